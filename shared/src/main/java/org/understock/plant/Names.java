@@ -1,0 +1,93 @@
+package org.understock.plant;
+
+import java.text.Normalizer;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+
+/** An index from spellings to ids. Case, accents, spaces and punctuation do not count: "MM 106", "mm106" and "MM.106" are one key. */
+public final class Names {
+  private final Map<String, Set<String>> idsByKey = new LinkedHashMap<>();
+  private final Set<String> ids = new LinkedHashSet<>();
+
+  void add(String id, String name, List<String> synonyms) {
+    ids.add(id);
+    idsByKey.computeIfAbsent(key(id), k -> new LinkedHashSet<>()).add(id);
+    idsByKey.computeIfAbsent(key(name), k -> new LinkedHashSet<>()).add(id);
+    for (String synonym : synonyms) idsByKey.computeIfAbsent(key(synonym), k -> new LinkedHashSet<>()).add(id);
+  }
+
+  /** Lower case, accents folded, only letters and digits kept. */
+  public static String key(String text) {
+    String folded = Normalizer.normalize(text, Normalizer.Form.NFD).replaceAll("\\p{M}+", "");
+    return folded.toLowerCase(Locale.ROOT).replaceAll("[^\\p{L}\\p{N}]+", "");
+  }
+
+  /** Lower-case slug of a name: {@code "M.9 NAKBT337"} becomes {@code m-9-nakbt337}. */
+  public static String slug(String name) {
+    String folded = Normalizer.normalize(name, Normalizer.Form.NFD).replaceAll("\\p{M}+", "");
+    return folded.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9]+", "-").replaceAll("^-|-$", "");
+  }
+
+  Set<String> resolveAll(String text) {
+    return idsByKey.getOrDefault(key(text), Set.of());
+  }
+
+  Optional<String> resolve(String text) {
+    Set<String> found = resolveAll(text);
+    return found.size() == 1 ? Optional.of(found.iterator().next()) : Optional.empty();
+  }
+
+  /** Ids by match: exact key, then keys that start with the text, then keys that contain it; inside a class by length, then id. */
+  List<String> find(String text) {
+    String wanted = key(text);
+    if (wanted.isEmpty()) return List.copyOf(ids);
+    record Hit(int rank, int length, String id) {}
+    List<Hit> hits = new ArrayList<>();
+    idsByKey.forEach((key, found) -> {
+      int rank = key.equals(wanted) ? 0 : key.startsWith(wanted) ? 1 : key.contains(wanted) ? 2 : -1;
+      if (rank >= 0) for (String id : found) hits.add(new Hit(rank, key.length(), id));
+    });
+    hits.sort(Comparator.comparingInt(Hit::rank).thenComparingInt(Hit::length).thenComparing(Hit::id));
+    Set<String> ordered = new LinkedHashSet<>();
+    for (Hit hit : hits) ordered.add(hit.id());
+    return List.copyOf(ordered);
+  }
+
+  /** The ids whose spellings are nearest to the text by edit distance, nearest first. */
+  List<String> nearest(String text, int most) {
+    String wanted = key(text);
+    record Near(int distance, String id) {}
+    List<Near> near = new ArrayList<>();
+    idsByKey.forEach((key, found) -> {
+      int distance = editDistance(wanted.length() > 60 ? wanted.substring(0, 60) : wanted, key);
+      if (distance <= Math.max(2, key.length() / 2)) for (String id : found) near.add(new Near(distance, id));
+    });
+    near.sort(Comparator.comparingInt(Near::distance).thenComparing(Near::id));
+    Set<String> ordered = new LinkedHashSet<>();
+    for (Near n : near) if (ordered.size() < most) ordered.add(n.id());
+    return List.copyOf(ordered);
+  }
+
+  /** Levenshtein distance; both texts are short. */
+  public static int editDistance(String a, String b) {
+    int[] row = new int[b.length() + 1];
+    for (int j = 0; j <= b.length(); j++) row[j] = j;
+    for (int i = 1; i <= a.length(); i++) {
+      int diagonal = row[0];
+      row[0] = i;
+      for (int j = 1; j <= b.length(); j++) {
+        int above = row[j];
+        row[j] = Math.min(Math.min(row[j], row[j - 1]) + 1, diagonal + (a.charAt(i - 1) == b.charAt(j - 1) ? 0 : 1));
+        diagonal = above;
+      }
+    }
+    return row[b.length()];
+  }
+}
