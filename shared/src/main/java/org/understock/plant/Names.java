@@ -75,6 +75,14 @@ public final class Names {
     return List.copyOf(ordered);
   }
 
+  /** Of some known words the ones nearest to a text by edit distance, nearest first, then in the order given. */
+  public static List<String> closest(String text, List<String> known, int most) {
+    String given = text.length() > 60 ? text.substring(0, 60) : text;
+    int reach = Math.max(2, given.length() / 2);
+    return known.stream().filter(word -> editDistance(given, word) <= reach).sorted(Comparator.comparingInt(word -> editDistance(given, word)))
+        .limit(most).toList();
+  }
+
   /** Levenshtein distance; both texts are short. */
   public static int editDistance(String a, String b) {
     int[] row = new int[b.length() + 1];

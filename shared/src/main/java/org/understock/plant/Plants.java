@@ -61,6 +61,16 @@ public final class Plants {
     return varietyNames.resolveAll(text).stream().map(varieties::get).filter(v -> v.crop() == crop).findFirst();
   }
 
+  /** Ids of the stocks whose spellings are nearest to the text, nearest first. */
+  public List<String> nearestStocks(String text) {
+    return stockNames.nearest(text, 3);
+  }
+
+  /** Ids of the varieties whose spellings are nearest to the text, nearest first. */
+  public List<String> nearestVarieties(String text) {
+    return varietyNames.nearest(text, 3);
+  }
+
   /** @throws Refusal.Unknown naming the nearest known ids */
   public Stock requireStock(String field, String id) {
     return stock(id).or(() -> resolveStock(id)).orElseThrow(() -> new Refusal.Unknown(field, id, stockNames.nearest(id, 3)));

@@ -1,6 +1,7 @@
 package org.understock.trait;
 
 import java.util.List;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -10,7 +11,7 @@ import org.jspecify.annotations.Nullable;
  * @param id lower-case slug, such as {@code fire-blight}
  * @param name for people
  * @param definition what is measured or judged, in one or two sentences
- * @param subject what the trait belongs to
+ * @param subjects what the trait can be said of; fire blight, for one, of a stock and of a variety
  * @param scale how its values are expressed and pooled
  * @param unit unit of a quantity as the evidence files write it ({@code cm2}, {@code kg/tree}); empty for levels and names
  * @param min lowest value that can be meant, for quantities
@@ -18,7 +19,7 @@ import org.jspecify.annotations.Nullable;
  * @param levels the ordered levels, lowest first; empty unless the scale is {@link Scale#LEVELS}
  */
 public record Trait(
-    String id, String name, String definition, SubjectKind subject, Scale scale, String unit, double min, double max, List<String> levels) {
+    String id, String name, String definition, Set<SubjectKind> subjects, Scale scale, String unit, double min, double max, List<String> levels) {
 
   /** What a trait belongs to. */
   public enum SubjectKind {
@@ -42,6 +43,7 @@ public record Trait(
   }
 
   public Trait {
+    subjects = Set.copyOf(subjects);
     levels = List.copyOf(levels);
     if ((scale == Scale.LEVELS) == levels.isEmpty()) throw new Refusal.Conflict("levels", "trait " + id + ": levels belong to the scale LEVELS and only to it");
     if (!(min <= max)) throw new Refusal.OutOfRange("min", min, "at most max (" + max + ") for trait " + id);
