@@ -15,7 +15,7 @@ class DensityTest {
   private static final double FOOT_M = 0.3048;
 
   @ParameterizedTest(name = "{0} {1} x {2} m")
-  @CsvFileSource(resources = "trees-per-hectare.csv", numLinesToSkip = 3)   // the first lines name the sources
+  @CsvFileSource(resources = "trees-per-hectare.csv", numLinesToSkip = 1)   // its comment lines name the sources
   void trees_per_hectare_agree_with_table(String layout, Double rowM, double treeM, Double gapM, double perHa, double perAcre, String source) {
     double trees = switch (layout) {
       case "rectangular" -> Density.rectangular(rowM, treeM);

@@ -15,7 +15,7 @@ import org.understock.trait.Refusal;
 class TextureTriangleTest {
 
   @ParameterizedTest(name = "{1} sand, {2} silt, {3} clay is {0}")
-  @CsvFileSource(resources = "soil-texture-points.csv", numLinesToSkip = 5)   // the first lines name the sources
+  @CsvFileSource(resources = "soil-texture-points.csv", numLinesToSkip = 1)   // its comment lines name the sources
   void class_agrees_with_published_point(String texture, double sand, double silt, double clay, String source) {
     assertThat(TextureTriangle.classify(sand, silt, clay)).as(source).isEqualTo(Word.of(Texture.class, "texture", texture));
   }
