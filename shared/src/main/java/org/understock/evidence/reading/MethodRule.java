@@ -8,7 +8,7 @@ import org.understock.evidence.Source;
  * The evidence tag of a statement, from the kind of its source and what is known of the trial.
  *
  * <ul>
- *   <li>source {@code memory}: from-memory;
+ *   <li>source {@code memory}: from-memory; source {@code common-practice}: common-practice;
  *   <li>a trial mean: replicated-multi-site when it is a mean over sites or its trial stood on more than one site, else replicated-single-site;
  *   <li>another statement of a peer-reviewed trial or a data set: replicated-multi-site when title or note speak of several sites, states,
  *       countries, site-years or the NC-140 project (whose plantings stand in several states), else replicated-single-site;
@@ -32,6 +32,7 @@ final class MethodRule {
   static Method ofStatement(Source source, String note) {
     return switch (source.kind()) {
       case "memory" -> Method.FROM_MEMORY;
+      case "common-practice" -> Method.COMMON_PRACTICE;
       case "breeder-release" -> Method.BREEDER_STATEMENT;
       case "peer-reviewed-trial", "dataset" ->
           SEVERAL_SITES.matcher(source.title() + ' ' + source.note() + ' ' + note).find() ? Method.REPLICATED_MULTI_SITE : Method.REPLICATED_SINGLE_SITE;
