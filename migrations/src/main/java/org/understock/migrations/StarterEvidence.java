@@ -7,19 +7,22 @@ import java.io.Reader;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import org.understock.evidence.Evidence;
 import org.understock.evidence.Ordering;
 import org.understock.evidence.Problem;
 import org.understock.evidence.reading.Catalogue;
 import org.understock.evidence.reading.EvidenceReader;
+import org.understock.plant.Crop;
 
 /**
  * The published evidence that comes with the product, read from the CSV files beside this class.
  *
+ * @param species botanical names by crop
  * @param orderings published orders without figures
  * @param report what was read and what was refused
  */
-public record StarterEvidence(Evidence evidence, List<Ordering> orderings, Report report) {
+public record StarterEvidence(Map<Crop, String> species, Evidence evidence, List<Ordering> orderings, Report report) {
   private static final String FOLDER = "/evidence/";
 
   public StarterEvidence {
@@ -34,7 +37,7 @@ public record StarterEvidence(Evidence evidence, List<Ordering> orderings, Repor
     for (EvidenceReader.Kind kind : EvidenceReader.Kind.values()) reader.read(kind, kind.file(), open(kind.file()));
     problems.addAll(reader.problems());
     Evidence evidence = new Evidence(catalogue.traits(), catalogue.plants(), catalogue.sources(), reader.records());
-    return new StarterEvidence(evidence, reader.orderings(), Report.of(evidence, reader.tallies(), problems));
+    return new StarterEvidence(catalogue.species(), evidence, reader.orderings(), Report.of(evidence, reader.tallies(), problems));
   }
 
   private static Reader open(String file) {

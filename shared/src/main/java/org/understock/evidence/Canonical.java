@@ -4,7 +4,9 @@ import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
+import java.util.Comparator;
 import java.util.HexFormat;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.understock.plant.Stock;
 import org.understock.plant.Variety;
@@ -93,33 +95,30 @@ public final class Canonical {
   }
 
   /**
-   * Digest of a revision: SHA-256 over the previous revision's digest and the canonical texts of what changed, each with the word for the change.
-   * The order in which the changes are added counts; callers add them in the order of their ids.
+   * Digest of a revision: SHA-256 over the digest of the revision before and the canonical texts of all that is accepted as of this one, in order of
+   * their ids. Whoever holds the content can compute it again; a change anywhere in the history changes every later digest.
+   *
+   * @param previous digest of the revision before; empty for the first
+   * @return 64 hexadecimal digits
    */
-  public static final class Chain {
-    private final MessageDigest digest = digest();
-
-    /** @param previous digest of the revision before, or empty for the first */
-    public Chain(String previous) {
-      feed(previous);
+  public static String digest(String previous, Evidence evidence, List<Ordering> orderings) {
+    MessageDigest digest = digest();
+    feed(digest, previous);
+    evidence.traits().all().forEach(t -> feed(digest, text(t)));
+    evidence.plants().stocks().forEach(s -> feed(digest, text(s)));
+    evidence.plants().varieties().forEach(v -> feed(digest, text(v)));
+    evidence.sources().values().stream().sorted(Comparator.comparing(Source::id)).forEach(s -> feed(digest, text(s)));
+    orderings.stream().map(Canonical::text).sorted().forEach(text -> feed(digest, text));
+    for (TraitRecord record : evidence.records()) {
+      feed(digest, record.id());
+      feed(digest, text(record));
     }
+    return HexFormat.of().formatHex(digest.digest());
+  }
 
-    /** @param change what happened: {@code add}, {@code accept}, {@code withdraw}, {@code supersede} */
-    public Chain add(String change, String canonical) {
-      feed(change);
-      feed(canonical);
-      return this;
-    }
-
-    /** Hexadecimal digest; the chain can't be used after. */
-    public String hex() {
-      return HexFormat.of().formatHex(digest.digest());
-    }
-
-    private void feed(String text) {
-      digest.update(text.getBytes(StandardCharsets.UTF_8));
-      digest.update((byte) 0);
-    }
+  private static void feed(MessageDigest digest, String text) {
+    digest.update(text.getBytes(StandardCharsets.UTF_8));
+    digest.update((byte) 0);
   }
 
   private static void subject(Subject subject, Lines lines) {

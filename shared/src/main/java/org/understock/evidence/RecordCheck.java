@@ -128,6 +128,7 @@ public final class RecordCheck {
         if (value instanceof Value.Quantity q) {
           number(trait, q.value(), problems);
         } else if (value instanceof Value.Range r && trait.scale() != Scale.CONTRAST) {
+          if (r.low() != null && r.low().equals(r.high())) problems.add(new Refusal.OutOfRange("value", text(value), "a range of two values, or one value"));
           if (r.low() != null) number(trait, r.low(), problems);
           if (r.high() != null) number(trait, r.high(), problems);
         } else {

@@ -3,6 +3,7 @@ package org.understock.evidence.reading;
 import java.io.Reader;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -25,10 +26,13 @@ import org.understock.trait.Traits;
 /**
  * What the statements speak of: traits, stocks, varieties, sources, and the classes of stocks that a source names instead of a stock.
  *
+ * @param species botanical names by crop
  * @param groups ids of the stocks that belong to a class of stocks, by the id of the class
  */
-public record Catalogue(Traits traits, Plants plants, Map<String, Source> sources, Map<String, List<String>> groups) {
+public record Catalogue(
+    Map<Crop, String> species, Traits traits, Plants plants, Map<String, Source> sources, Map<String, List<String>> groups) {
   public Catalogue {
+    species = Map.copyOf(species);
     sources = Map.copyOf(sources);
     groups = Map.copyOf(groups);
   }
@@ -40,6 +44,9 @@ public record Catalogue(Traits traits, Plants plants, Map<String, Source> source
    * @param problems told of every row that is refused
    */
   public static Catalogue read(Function<String, Reader> open, Consumer<Problem> problems) {
+    Map<Crop, String> species = new EnumMap<>(Crop.class);
+    list(open, "crops.csv", List.of("id", "name", "species"), problems, row -> Map.entry(Crop.of(row.required("id")), row.required("species")))
+        .forEach(crop -> species.put(crop.getKey(), crop.getValue()));
     Traits traits = new Traits(
         list(open, "traits.csv", List.of("id", "name", "definition", "subjects", "scale", "unit", "min", "max", "levels"), problems, Catalogue::trait));
     Map<String, List<String>> stockNames = names(open, "stock-names.csv", "stock", problems);
@@ -58,7 +65,7 @@ public record Catalogue(Traits traits, Plants plants, Map<String, Source> source
     }
     Plants plants = new Plants(stocks, varieties);
     checkTies(plants, stocks, varieties, stockNames.keySet(), varietyNames.keySet(), sources, groups);
-    return new Catalogue(traits, plants, sources, groups);
+    return new Catalogue(species, traits, plants, sources, groups);
   }
 
   /** Everything that one file of the catalogue says of another must be there: parents of clones, origins, owners of synonyms, members of groups. */

@@ -104,8 +104,14 @@ public final class EvidenceReader {
 
   private boolean ordering(String file, Row row) {
     try {
-      orderings.add(Orderings.of(catalogue, row));
-      return true;
+      Ordering ordering = Orderings.of(catalogue, row);
+      String earlier = placeById.putIfAbsent(Orderings.key(ordering), file + ":" + row.line());
+      if (earlier == null) {
+        orderings.add(ordering);
+        return true;
+      }
+      problems.add(new Problem(file, row.line(), "", "says the same as " + earlier));
+      return false;
     } catch (Refusal refusal) {
       problems.add(new Problem(file, row.line(), refusal.field(), refusal.getMessage()));
       return false;

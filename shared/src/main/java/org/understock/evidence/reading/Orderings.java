@@ -17,4 +17,9 @@ final class Orderings {
         Units.trait(catalogue, row, "trait", row.required("trait")).id(), group, Statements.stock(catalogue, row, "stock"), row.text("locator"),
         row.text("note"));
   }
+
+  /** What makes two places the same: all but locator and note. */
+  static String key(Ordering o) {
+    return String.join("\n", "ordering", o.source(), o.trial(), o.crop().id(), o.scion(), o.site(), o.trait(), Integer.toString(o.group()), o.stock());
+  }
 }

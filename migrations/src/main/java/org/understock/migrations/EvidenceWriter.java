@@ -1,0 +1,148 @@
+package org.understock.migrations;
+
+import java.sql.Connection;
+import java.sql.SQLException;
+import java.util.Collection;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Objects;
+import java.util.TreeSet;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import org.understock.evidence.Context;
+import org.understock.evidence.Ordering;
+import org.understock.evidence.Source;
+import org.understock.evidence.Subject;
+import org.understock.evidence.TraitRecord;
+import org.understock.plant.Crop;
+import org.understock.plant.Plants;
+import org.understock.plant.Stock;
+import org.understock.plant.Variety;
+import org.understock.trait.Trait;
+import org.understock.trait.Traits;
+import org.understock.trait.Value;
+
+/** Writes evidence into the tables, as first contained in a given revision. Runs inside the caller's transaction. */
+final class EvidenceWriter {
+  private final Connection connection;
+  private final long revision;
+
+  EvidenceWriter(Connection connection, long revision) {
+    this.connection = connection;
+    this.revision = revision;
+  }
+
+  void crops(Map<Crop, String> species) throws SQLException {
+    try (Batch batch = new Batch(connection, "crops", "id, name, species")) {
+      for (Crop crop : Crop.values()) batch.add(crop.id(), crop.label(), Objects.requireNonNull(species.get(crop), crop.id()));
+      batch.flush();
+    }
+  }
+
+  void traits(Traits traits) throws SQLException {
+    try (Batch rows = new Batch(connection, "traits", "id, name, definition, scale, unit, min_value, max_value, since_revision");
+        Batch subjects = new Batch(connection, "trait_subjects", "trait, subject");
+        Batch levels = new Batch(connection, "trait_levels", "trait, position, level")) {
+      for (Trait t : traits.all()) {
+        rows.add(t.id(), t.name(), t.definition(), word(t.scale()), t.unit(), t.min(), t.max(), revision);
+        for (Trait.SubjectKind subject : new TreeSet<>(t.subjects())) subjects.add(t.id(), word(subject));
+        for (int i = 0; i < t.levels().size(); i++) levels.add(t.id(), i, t.levels().get(i));
+      }
+      rows.flush();
+      subjects.flush();
+      levels.flush();
+    }
+  }
+
+  void plants(Plants plants) throws SQLException {
+    try (Batch rows = new Batch(connection, "stocks", "id, name, kind, clone_of, since_revision");
+        Batch crops = new Batch(connection, "stock_crops", "stock, crop, since_revision");
+        Batch names = new Batch(connection, "stock_names", "stock, name, since_revision")) {
+      // Parents before their clones: the foreign key is checked row by row.
+      for (boolean clones : new boolean[] {false, true}) {
+        for (Stock s : plants.stocks()) if ((s.cloneOf() != null) == clones) rows.add(s.id(), s.name(), word(s.kind()), s.cloneOf(), revision);
+      }
+      for (Stock s : plants.stocks()) {
+        for (Crop crop : new TreeSet<>(s.crops())) crops.add(s.id(), crop.id(), revision);
+        for (String name : s.synonyms()) names.add(s.id(), name, revision);
+      }
+      rows.flush();
+      crops.flush();
+      names.flush();
+    }
+    try (Batch rows = new Batch(connection, "varieties", "id, crop, name, since_revision");
+        Batch names = new Batch(connection, "variety_names", "variety, name, since_revision")) {
+      for (Variety v : plants.varieties()) {
+        rows.add(v.id(), v.crop().id(), v.name(), revision);
+        for (String name : v.synonyms()) names.add(v.id(), name, revision);
+      }
+      rows.flush();
+      names.flush();
+    }
+  }
+
+  void sources(Collection<Source> sources) throws SQLException {
+    try (Batch rows = new Batch(connection, "sources", "id, kind, title, authors, year, publication, doi_or_isbn, url, note, origin, since_revision")) {
+      for (boolean restating : new boolean[] {false, true}) {
+        for (Source s : sources) {
+          if ((s.origin() != null) != restating) continue;
+          rows.add(s.id(), s.kind(), s.title(), s.authorsOrBody(), s.year(), s.publication(), s.doiOrIsbn(), s.url(), s.note(), s.origin(), revision);
+        }
+      }
+      rows.flush();
+    }
+  }
+
+  void trials(List<TraitRecord> records, List<Ordering> orderings) throws SQLException {
+    TreeSet<String> trials = new TreeSet<>();
+    Stream.concat(records.stream().map(r -> r.context().trial()), orderings.stream().map(Ordering::trial)).filter(Objects::nonNull).forEach(trials::add);
+    try (Batch rows = new Batch(connection, "trials", "id")) {
+      for (String trial : trials) rows.add(trial);
+      rows.flush();
+    }
+  }
+
+  void orderings(List<Ordering> orderings) throws SQLException {
+    try (Batch rows = new Batch(connection, "orderings", "source, trial, crop, scion, site, trait, place, stock, locator, note, since_revision")) {
+      for (Ordering o : orderings) {
+        rows.add(o.source(), o.trial(), o.crop().id(), o.scion(), o.site(), o.trait(), o.group(), o.stock(), o.locator(), o.note(), revision);
+      }
+      rows.flush();
+    }
+  }
+
+  /** Accepted in the writer's revision. */
+  void records(List<TraitRecord> records, Traits traits, String proposedBy) throws SQLException {
+    String columns = "id, status, crop, subject, stock, variety, reach, trait, scale, unit, value_low, value_high, level, value_name, method, source, locator, "
+        + "trial, site, scion, planted_year, measured_year, trees, spread_kind, spread_value, interstem, age_years, relative_to, note, revision_from, proposed_by";
+    try (Batch rows = new Batch(connection, "records", columns)) {
+      for (TraitRecord r : records) {
+        Trait trait = traits.get(r.trait());
+        Columns s = subject(r.subject());
+        Context c = r.context();
+        @Nullable Double low = r.value() instanceof Value.Quantity q ? Double.valueOf(q.value()) : r.value() instanceof Value.Range v ? v.low() : null;
+        @Nullable Double high = r.value() instanceof Value.Quantity q ? Double.valueOf(q.value()) : r.value() instanceof Value.Range v ? v.high() : null;
+        rows.add(r.id(), "accepted", r.subject().crop().id(), s.kind(), s.stock(), s.variety(), s.reach(), r.trait(), word(trait.scale()), trait.unit(),
+            low, high, r.value() instanceof Value.Level l ? l.level() : null, r.value() instanceof Value.Name n ? n.name() : null, r.method().id(),
+            r.source(), r.locator(), c.trial(), c.site(), c.scion(), c.plantedYear(), c.measuredYear(), c.trees(),
+            c.spread() == null ? null : c.spread().kind().name(), c.spread() == null ? null : c.spread().value(), c.interstem(), c.ageYears(),
+            c.relativeTo(), r.note(), revision, proposedBy);
+      }
+      rows.flush();
+    }
+  }
+
+  private record Columns(String kind, @Nullable String stock, @Nullable String variety, @Nullable String reach) {}
+
+  private static Columns subject(Subject subject) {
+    if (subject instanceof Subject.StockIn s) return new Columns("stock", s.stock(), null, null);
+    if (subject instanceof Subject.OfVariety v) return new Columns("variety", null, v.variety(), null);
+    Subject.Pairing p = (Subject.Pairing) subject;
+    return new Columns("pairing", p.stock(), p.variety(), word(p.reach()));
+  }
+
+  static String word(Enum<?> constant) {
+    return constant.name().toLowerCase(Locale.ROOT).replace('_', '-');
+  }
+}

@@ -1,0 +1,76 @@
+package org.understock.migrations;
+
+import java.sql.Connection;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.util.Optional;
+import javax.sql.DataSource;
+import org.understock.evidence.Canonical;
+
+/** Puts the starter evidence into an empty database as revision 1. */
+public final class StarterLoader {
+  /** Who is named as having proposed the starter evidence. */
+  public static final String ACTOR = "starter-evidence";
+
+  private StarterLoader() {}
+
+  /**
+   * Loads revision 1 when there is no revision yet, in one transaction: either all of it is there afterwards or none. When several processes start on
+   * one database at once, one loads and the others wait for it.
+   *
+   * @return what was loaded and refused; empty when the database already had a revision
+   * @throws SQLException when the database refuses or can't be reached; nothing is loaded then
+   */
+  public static Optional<Report> loadIfEmpty(DataSource database) throws SQLException {
+    try (Connection connection = database.getConnection()) {
+      boolean autoCommit = connection.getAutoCommit();
+      connection.setAutoCommit(false);
+      try {
+        Optional<Report> report = loadIfEmpty(connection);
+        connection.commit();
+        return report;
+      } catch (SQLException | RuntimeException e) {
+        connection.rollback();
+        throw e;
+      } finally {
+        connection.setAutoCommit(autoCommit);
+      }
+    }
+  }
+
+  private static Optional<Report> loadIfEmpty(Connection connection) throws SQLException {
+    try (Statement statement = connection.createStatement()) {
+      statement.execute("select pg_advisory_xact_lock(hashtext('understock.starter'))");
+      try (ResultSet rows = statement.executeQuery("select exists (select from revisions)")) {
+        rows.next();
+        if (rows.getBoolean(1)) return Optional.empty();
+      }
+    }
+    StarterEvidence starter = StarterEvidence.read();
+    revision(connection, Canonical.digest("", starter.evidence(), starter.orderings()), starter.report().summary());
+    EvidenceWriter writer = new EvidenceWriter(connection, 1);
+    writer.crops(starter.species());
+    writer.traits(starter.evidence().traits());
+    writer.plants(starter.evidence().plants());
+    writer.sources(starter.evidence().sources().values().stream().sorted(java.util.Comparator.comparing(s -> s.id())).toList());
+    writer.trials(starter.evidence().records(), starter.orderings());
+    writer.orderings(starter.orderings());
+    writer.records(starter.evidence().records(), starter.evidence().traits(), ACTOR);
+    return Optional.of(starter.report());
+  }
+
+  private static void revision(Connection connection, String digest, String summary) throws SQLException {
+    try (PreparedStatement revision = connection.prepareStatement("insert into revisions (number, digest, note, created_by) values (1, ?, ?, ?)");
+        PreparedStatement audit = connection.prepareStatement("insert into audit (actor, action, subject, revision, detail) values (?, 'load', 'revision 1', 1, ?)")) {
+      revision.setString(1, digest);
+      revision.setString(2, "Starter evidence: " + summary);
+      revision.setString(3, ACTOR);
+      revision.executeUpdate();
+      audit.setString(1, ACTOR);
+      audit.setString(2, summary);
+      audit.executeUpdate();
+    }
+  }
+}
