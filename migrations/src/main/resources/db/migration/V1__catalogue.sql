@@ -90,7 +90,8 @@ create table variety_names (
 
 create table sources (
   id          text collate "C" primary key check (id ~ '^[a-z0-9]+(-[a-z0-9]+)*$'),
-  kind        text not null check (kind in ('peer-reviewed-trial', 'peer-reviewed-review', 'extension-bulletin', 'breeder-release', 'handbook', 'dataset', 'memory')),
+  kind        text not null check (kind in ('peer-reviewed-trial', 'peer-reviewed-review', 'extension-bulletin', 'breeder-release', 'handbook', 'dataset',
+                                            'common-practice', 'memory')),
   title       text not null check (title <> ''),
   authors     text not null,
   year        text check (year ~ '^[0-9]{4}([-/][0-9]{2,4})?$'),
@@ -100,7 +101,9 @@ create table sources (
   note        text not null,
   origin      text collate "C" references sources (id) check (origin <> id),
   since_revision bigint references revisions (number),
-  check ((kind = 'memory') = (id = 'memory'))
+  -- The two that stand for no publication are one source each.
+  check ((kind = 'memory') = (id = 'memory')),
+  check ((kind = 'common-practice') = (id = 'common-practice'))
 );
 comment on column sources.origin is 'The source that this one restates: both are one voice.';
 

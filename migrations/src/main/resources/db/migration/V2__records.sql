@@ -59,6 +59,7 @@ create table records (
   constraint years_run_up check (measured_year >= planted_year),
   constraint spread_is_whole check ((spread_kind is null) = (spread_value is null)),
   constraint memory_is_tagged check ((source = 'memory') = (method = 'from-memory')),
+  constraint common_practice_is_tagged check ((source = 'common-practice') = (method = 'common-practice')),
   constraint difference_names_its_zero check (trait not in ('bloom-day', 'harvest-offset') or relative_to is not null),
   constraint yield_has_its_age check (trait <> 'yield-at-age' or age_years is not null),
   constraint status_fits_revisions check (case

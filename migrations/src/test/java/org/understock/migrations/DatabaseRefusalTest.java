@@ -108,6 +108,8 @@ class DatabaseRefusalTest {
       "value_name, resistant, value_fits_scale",
       "method, hearsay, records_method_check",
       "method, from-memory, memory_is_tagged",
+      "source, memory, memory_is_tagged",
+      "method, common-practice, common_practice_is_tagged",
       "source, no-such-source, records_source_fkey",
       "source, null, null value",
       "locator, ' ', records_locator_check",

@@ -22,7 +22,8 @@ import org.understock.trait.Value;
  * <ul>
  *   <li>A <b>stock</b> must be something that is planted (a clone, a seedling line or an interstem tree), must be rated on at least
  *       {@value #STOCK_TRAITS} traits of the crop, and at least {@value #STOCK_VOICES} sources must speak of it; sources of one origin are one voice,
- *       and memory is none. Trial means alone do not count as ratings: numbered selections that were only ever compared in trials, and propagation
+ *       and neither memory nor
+ *       unpublished common practice is one. Trial means alone do not count as ratings: numbered selections that were only ever compared in trials, and propagation
  *       variants of one clone, stay in the catalogue.
  *   <li>Where fewer than {@value #FEW_STOCKS} stocks of a crop pass, every planted stock that some source calls compatible with the crop's varieties
  *       at large is added: a thin crop must have an answer, and the answer says that it is thin.
@@ -67,7 +68,7 @@ public final class Advisable {
       if (record.subject().crop() != crop) continue;
       if (record.subject() instanceof Subject.StockIn s) {
         if (evidence.traits().get(record.trait()).scale() != Trait.Scale.CONTRAST) rated.computeIfAbsent(s.stock(), k -> new HashSet<>()).add(record.trait());
-        if (record.method() != Method.FROM_MEMORY) voices.computeIfAbsent(s.stock(), k -> new HashSet<>()).add(voice(evidence, record));
+        if (published(record)) voices.computeIfAbsent(s.stock(), k -> new HashSet<>()).add(voice(evidence, record));
       } else if (record.subject() instanceof Subject.OfVariety v) {
         known.computeIfAbsent(v.variety(), k -> EnumSet.noneOf(Aspect.class)).add(ASPECTS.getOrDefault(record.trait(), Aspect.DISEASE));
       } else if (record.subject() instanceof Subject.Pairing p && p.variety() == null && record.value().equals(new Value.Level("compatible"))) {
@@ -112,6 +113,10 @@ public final class Advisable {
   /** Ids of the varieties advised unasked, in order. */
   public List<String> varieties() {
     return List.copyOf(varieties);
+  }
+
+  private static boolean published(TraitRecord record) {
+    return record.method() != Method.FROM_MEMORY && record.method() != Method.COMMON_PRACTICE;
   }
 
   private static boolean planted(Stock stock) {

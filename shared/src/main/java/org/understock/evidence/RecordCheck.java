@@ -27,6 +27,9 @@ public final class RecordCheck {
   /** Source of statements that nobody has looked up; only {@link Method#FROM_MEMORY} goes with it. */
   public static final String MEMORY = "memory";
 
+  /** Source of what the trade knows without a publication; only {@link Method#COMMON_PRACTICE} goes with it. */
+  public static final String COMMON_PRACTICE = "common-practice";
+
   /** Traits whose value is a difference from a named variety. */
   public static final Set<String> RELATIVE = Set.of("bloom-day", "harvest-offset");
 
@@ -148,13 +151,18 @@ public final class RecordCheck {
     if (!sources.containsKey(draft.source())) {
       problems.add(new Refusal.Unknown("source", draft.source(), Names.closest(draft.source(), sources.keySet().stream().sorted().toList(), 3)));
     }
-    if (draft.source().equals(MEMORY) != (draft.method() == Method.FROM_MEMORY)) {
-      problems.add(new Refusal.Conflict("method", "the method from-memory and the source " + MEMORY + " go together and with nothing else"));
-    }
+    tied(MEMORY, Method.FROM_MEMORY, draft, problems);
+    tied(COMMON_PRACTICE, Method.COMMON_PRACTICE, draft, problems);
     if (draft.locator().isBlank() || draft.locator().length() > LONGEST_TEXT) {
       problems.add(new Refusal.OutOfRange("locator", "'" + draft.locator() + "'", "the place in the source, such as a table or page"));
     }
     if (draft.note().length() > LONGEST_TEXT) problems.add(new Refusal.OutOfRange("note", draft.note().length() + " characters", "at most " + LONGEST_TEXT));
+  }
+
+  private static void tied(String source, Method method, Draft draft, List<Refusal> problems) {
+    if (draft.source().equals(source) != (draft.method() == method)) {
+      problems.add(new Refusal.Conflict("method", "the method " + method.id() + " and the source " + source + " go together and with nothing else"));
+    }
   }
 
   private static void context(Draft draft, List<Refusal> problems) {

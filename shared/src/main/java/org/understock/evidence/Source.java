@@ -1,23 +1,38 @@
 package org.understock.evidence;
 
+import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.understock.trait.Refusal;
 
 /**
  * Where a record comes from.
  *
- * @param kind {@code peer-reviewed-trial}, {@code peer-reviewed-review}, {@code extension-bulletin}, {@code breeder-release}, {@code handbook},
- *     {@code dataset}, {@code memory}
+ * @param kind one of {@link #KINDS}; {@code memory} and {@code common-practice} stand for no publication and are one source each, of that id
+ * @param year as printed, such as {@code 2019} or {@code 2014-15}; null when the source has no date
  * @param origin id of the source this one restates, or null: sources of one origin count as one voice when ratings are pooled
  */
 public record Source(
     String id, String kind, String title, String authorsOrBody, @Nullable String year, String publication, @Nullable String doiOrIsbn,
     @Nullable String url, String note, @Nullable String origin) {
 
+  /** The kinds of sources. */
+  public static final List<String> KINDS = List.of("peer-reviewed-trial", "peer-reviewed-review", "extension-bulletin", "breeder-release", "handbook",
+      "dataset", "common-practice", "memory");
+
+  public Source {
+    if (!id.matches("[a-z0-9]+(-[a-z0-9]+)*")) throw new Refusal.OutOfRange("source_id", "'" + id + "'", "lower-case letters and digits, joined by hyphens");
+    if (!KINDS.contains(kind)) throw new Refusal.Unknown("kind", kind, KINDS);
+    if (title.isBlank()) throw new Refusal.OutOfRange("title", "empty", "given");
+    if (year != null && !year.matches("\\d{4}([-/]\\d{2,4})?")) throw new Refusal.OutOfRange("year", "'" + year + "'", "a year such as 2019 or 2014-15");
+    if (url != null && !url.matches("https?://\\S+")) throw new Refusal.OutOfRange("url", "'" + url + "'", "an http or https address");
+    if (id.equals(origin)) throw new Refusal.Conflict("origin", "source " + id + " can't restate itself");
+  }
+
   /** Author (body), year, title, publication: one line for people. */
   public String citation() {
     StringBuilder text = new StringBuilder(authorsOrBody);
-    if (year != null) text.append(" (").append(year).append(')');
-    text.append(": ").append(title);
+    if (year != null) text.append(text.isEmpty() ? "(" : " (").append(year).append(')');
+    text.append(text.isEmpty() ? "" : ": ").append(title);
     if (!publication.isEmpty()) text.append(". ").append(publication);
     if (doiOrIsbn != null) text.append(". ").append(doiOrIsbn);
     return text.toString();
