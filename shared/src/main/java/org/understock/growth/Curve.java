@@ -24,6 +24,18 @@ final class Curve {
   private static final double SLOPE_SD = 0.5;
   private static final double SHIFT_SD = 0.2;
 
+  /** How much a single stock's shift differs from the crop's: kept heights are 0.5 to 0.8 of the free ones within one table (csu-cmg-771). */
+  private static final double OWN_SHIFT_SD = 0.2;
+
+  /** Doubt about letting a full-sized seedling stock answer with the rows of the class "standard seedling". */
+  private static final double ALIKE_SD = 0.1;
+
+  /*
+   * Share of the slope of all crops that a crop starts from. Stock matters for the years to bearing of apple and pear, little for other fruits
+   * (isu-bearing-age, no figure); life is taken to go along. Without this, the apple rows, by far the most, would make any dwarf peach bear at one.
+   */
+  private static final double STONE_FRUIT_SHARE = 0.4;
+
   /** Difference in log years for one level of {@code precocity}: about an eighth sooner; judgement, with its own doubt. */
   private static final double EARLINESS = -0.12;
   private static final double EARLINESS_SD = 0.08;
@@ -89,9 +101,11 @@ final class Curve {
     mean[0] = common.interceptMean;
     sd[0] = common.interceptSd;
     double[] shifts = common.slopeAndShifts.clone();
-    prior(measure, mean, sd, 1, shifts[0], shifts, SLOPE_SD, SHIFT_SD);
+    boolean pome = crop == Crop.APPLE || crop == Crop.EUROPEAN_PEAR || crop == Crop.ASIAN_PEAR;
+    double slope = shifts[0] * (pome || measure != Measure.TIME && measure != Measure.LIFE ? 1 : STONE_FRUIT_SHARE);
+    prior(measure, mean, sd, 1, slope, shifts, SLOPE_SD, SHIFT_SD);
     LinearFit.Prior prior = new LinearFit.Prior(mean, sd, common.residualSd, 4);
-    LinearFit first = LinearFit.of(points(book, crop, measure, sizes, common.slopeAndShifts[0]), prior);
+    LinearFit first = LinearFit.of(points(book, crop, measure, sizes, slope), prior);
     List<LinearFit.Point> points = points(book, crop, measure, sizes, first.coefficient(1));
     return new Curve(book, crop, measure, LinearFit.of(points, prior), points.size(), typicalPlaceSd(book, crop, measure));
   }
@@ -127,18 +141,26 @@ final class Curve {
     return regime == 0 ? 0 : fit.coefficient(1 + regime);
   }
 
-  /** What is to be expected of a stock of this size under a regime. */
-  Part part(String stock, Size size, int regime) {
+  /**
+   * What is to be expected of a stock of this size under a regime.
+   *
+   * @param standard whether it is a full-sized seedling stock, so that rows on "standard seedling" trees speak of it too
+   */
+  Part part(String stock, Size size, boolean standard, int regime) {
     double[] x = covariates(book, crop, measure, stock, size, regime);
     double mean = fit.at(x);
     double variance = fit.varianceAt(x) + square(fit.residualSd()) + square(slope() * size.scoreSd());
     double place = placeSd;
     List<String> records = new ArrayList<>();
     Grade grade = Grade.D;
-    for (Seen seen : seen(book, crop, measure, stock)) {
+    List<Seen> all = new ArrayList<>(seen(book, crop, measure, stock));
+    int own = all.size();
+    if (standard) all.addAll(seen(book, crop, measure, Sizes.STANDARD));
+    for (int i = 0; i < all.size(); i++) {
+      Seen seen = all.get(i);
       // a record under another regime counts after the shift, with the doubt that the shift is the same for every stock
       double observed = seen.y - shift(seen.regime) + shift(regime);
-      double doubt = seen.regime == regime ? 0 : square(SHIFT_SD / 2);
+      double doubt = (seen.regime == regime ? 0 : square(OWN_SHIFT_SD)) + (i < own ? 0 : square(ALIKE_SD));
       double gain = variance / (variance + seen.variance + doubt);
       mean += gain * (observed - mean);
       variance *= 1 - gain;
@@ -150,10 +172,10 @@ final class Curve {
       }
       if (seen.support.grade().compareTo(grade) < 0) grade = seen.support.grade();
     }
-    boolean own = !records.isEmpty();
-    Part.Basis basis = own ? Part.Basis.OWN : size.basis() == Part.Basis.CROP || points < 3 ? Part.Basis.CROP : Part.Basis.SIZE;
-    List<String> behind = own ? records : size.records();
-    return new Part(new LogNormal(mean, Math.hypot(Math.sqrt(variance), place)), behind.stream().distinct().toList(), own ? grade : size.grade(), basis);
+    boolean told = !records.isEmpty();
+    Part.Basis basis = told ? Part.Basis.OWN : size.basis() == Part.Basis.CROP || points < 3 ? Part.Basis.CROP : Part.Basis.SIZE;
+    List<String> behind = told ? records : size.records();
+    return new Part(new LogNormal(mean, Math.hypot(Math.sqrt(variance), place)), behind.stream().distinct().toList(), told ? grade : size.grade(), basis);
   }
 
   /** The size that a stock's own records of this quantity point at, or null when it has none. */

@@ -66,7 +66,7 @@ public final class Growth {
   /** A stock's growth; a stock that is not in the crop's catalogue grows as is usual in the crop, with wide intervals and all of it thin. */
   public StockGrowth stock(String stockId) {
     StockGrowth growth = stocks.get(stockId);
-    return growth != null ? growth : StockCompiler.of(stockId, sizes.of(stockId), crop, curves, SupportModel.Estimated.UNKNOWN);
+    return growth != null ? growth : StockCompiler.of(stockId, sizes.of(stockId), crop, false, curves, SupportModel.Estimated.UNKNOWN);
   }
 
   /** A variety's vigour; a variety of which nothing is known is wide around a middling one. */
@@ -134,7 +134,7 @@ public final class Growth {
       for (Stock stock : book.plants().stocks()) {
         if (!stock.crops().contains(crop)) continue;
         Size size = all.of(stock.id());
-        stocks.put(stock.id(), StockCompiler.of(stock.id(), size, crop, curves, support.of(crop, stock.id(), size)));
+        stocks.put(stock.id(), StockCompiler.of(stock.id(), size, crop, stock.kind() == Stock.Kind.SEEDLING, curves, support.of(crop, stock.id(), size)));
       }
       Map<String, VarietyGrowth> varieties = new LinkedHashMap<>();
       for (Variety variety : book.plants().varieties()) {

@@ -10,20 +10,24 @@ final class StockCompiler {
   /** The full crop comes at least this much later than the first, as a factor; only bites where separate records contradict each other. */
   private static final double FULL_AFTER_FIRST = 1.3;
 
+  /** From this fraction of standard on a seedling stock counts as a standard tree (no class of dwarfing or semi-dwarfing stocks reaches it). */
+  private static final double FULL_SIZED = 0.9;
+
   private StockCompiler() {}
 
-  static StockGrowth of(String stock, Size size, Crop crop, Map<Measure, Curve> curves, SupportModel.Estimated support) {
+  static StockGrowth of(String stock, Size size, Crop crop, boolean seedling, Map<Measure, Curve> curves, SupportModel.Estimated support) {
+    boolean standard = seedling && size.fraction() >= FULL_SIZED;
     Curve height = curves.get(Measure.HEIGHT);
     Curve time = curves.get(Measure.TIME);
     Part sizePart = new Part(size.value(), size.records(), size.grade(), size.basis());
-    Part free = height.part(stock, size, 0);
-    Part usual = atMost(height.part(stock, size, 1), free);
-    Part lowest = atMost(height.part(stock, size, 2), usual);
-    Part spread = curves.get(Measure.SPREAD).part(stock, size, 1);
-    Part first = time.part(stock, size, 0);
-    Part full = later(time.part(stock, size, 1), first);
-    Part life = curves.get(Measure.LIFE).part(stock, size, 0);
-    Part yield = curves.get(Measure.YIELD).part(stock, size, 0);
+    Part free = height.part(stock, size, standard, 0);
+    Part usual = atMost(height.part(stock, size, standard, 1), free);
+    Part lowest = atMost(height.part(stock, size, standard, 2), usual);
+    Part spread = curves.get(Measure.SPREAD).part(stock, size, standard, 1);
+    Part first = time.part(stock, size, standard, 0);
+    Part full = later(time.part(stock, size, standard, 1), first);
+    Part life = curves.get(Measure.LIFE).part(stock, size, standard, 0);
+    Part yield = curves.get(Measure.YIELD).part(stock, size, standard, 0);
     List<StockGrowth.Thin> thin = new ArrayList<>();
     note(thin, crop, "size-percent-of-standard", "size", sizePart);
     note(thin, crop, "mature-height", "height", free);

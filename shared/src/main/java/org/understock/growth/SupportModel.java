@@ -17,10 +17,10 @@ final class SupportModel {
   private static final double BANDWIDTH = 0.15;
 
   /** Weight of a stock of another crop beside one of the crop: support was published for apple and cherry only. */
-  private static final double OTHER_CROP = 0.3;
+  private static final double OTHER_CROP = 0.1;
 
   /** Common practice, no source: a tree of which nothing is told more often stands alone. Counts for half a stock. */
-  private static final double[] PRIOR = {0.3, 0.15, 0.05};
+  private static final double[] PRIOR = {0.35, 0.1, 0.05};
 
   private final List<Known> known;
   private final TraitBook book;

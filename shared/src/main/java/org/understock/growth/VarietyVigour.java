@@ -20,7 +20,7 @@ final class VarietyVigour {
   private static final double[] POPULATION = {0.15, 0.45, 0.3, 0.1};
 
   /** Doubt about one word on vigour: this share falls back on the population. */
-  private static final double DOUBT = 0.2;
+  private static final double DOUBT = 0.1;
 
   /** Spread inside a level. */
   private static final double INSIDE_SD = 0.05;
