@@ -4,7 +4,8 @@ import org.understock.plant.Crop;
 
 /**
  * Overlap of two blooms, from the difference of their usual full-bloom days where both have one on the crop's common scale, else from their
- * bloom classes.
+ * bloom classes. Where days say good and classes poor, or the reverse, the sources saw them under different springs and the answer is the middle
+ * one: Paulared and Fuji do not meet in North Carolina (nc-hil-302) and bloom a day apart in Nova Scotia (watts-2021-abc).
  *
  * <p>A bloom lasts seven days or more (usual range 7 to 15 days, from memory of extension texts). Two varieties whose full bloom lies d days
  * apart share 7 - d days of a short one: up to 3 days apart at least half of it, up to 6 days at least one day, beyond that nothing to count
@@ -32,9 +33,16 @@ final class Bloom {
     if (a == b) return Overlap.GOOD;
     Crop crop = a.variety().crop();
     if (crop != b.variety().crop()) return Overlap.UNKNOWN;
-    if (a.bloomDay() != null && b.bloomDay() != null) return ofDays(crop, Math.abs(a.bloomDay().mean() - b.bloomDay().mean()));
-    if (a.bloomClass() >= 0 && b.bloomClass() >= 0) return ofClasses(Math.abs(a.bloomClass() - b.bloomClass()));
-    return Overlap.UNKNOWN;
+    Overlap byDays = a.bloomDay() != null && b.bloomDay() != null
+        ? ofDays(crop, Math.abs(a.bloomDay().mean() - b.bloomDay().mean()))
+        : Overlap.UNKNOWN;
+    Overlap byClasses = a.bloomClass() >= 0 && b.bloomClass() >= 0 ? ofClasses(Math.abs(a.bloomClass() - b.bloomClass())) : Overlap.UNKNOWN;
+    if (byDays == Overlap.UNKNOWN) return byClasses;
+    return opposed(byDays, byClasses) || opposed(byClasses, byDays) ? Overlap.SOME : byDays;
+  }
+
+  private static boolean opposed(Overlap one, Overlap other) {
+    return one == Overlap.GOOD && other == Overlap.POOR;
   }
 
   static Overlap ofDays(Crop crop, double daysApart) {

@@ -50,6 +50,13 @@ record Flower(
   record Backing(List<String> records, Grade grade) {
     static final Backing NONE = new Backing(List.of(), Grade.D);
 
+    /** These records first, then the other's; the grade stays. */
+    Backing with(Backing other) {
+      List<String> all = new ArrayList<>(records);
+      all.addAll(other.records);
+      return new Backing(List.copyOf(all), grade);
+    }
+
     static Backing of(Estimate.Support support) {
       return new Backing(support.records(), support.grade());
     }
@@ -73,7 +80,9 @@ record Flower(
         .or(() -> ploidy.map(p -> Backing.of(p.support()))).orElse(Backing.NONE);
     Optional<Estimate.Interval> day = interval(book, subject, "bloom-day");
     Optional<Estimate.Levels> group = levels(book, subject, "bloom-group");
-    Backing bloom = day.map(d -> Backing.of(d.support())).or(() -> group.map(g -> Backing.of(g.support()))).orElse(Backing.NONE);
+    Backing bloom = Backing.NONE;
+    if (group.isPresent()) bloom = Backing.of(group.get().support());
+    if (day.isPresent()) bloom = Backing.of(day.get().support()).with(bloom);
     List<TraitRecord> records = book.records(subject);
     Set<String> partners = new LinkedHashSet<>();
     Backing partnersBacking = partners(book, variety, records, partners);

@@ -70,12 +70,19 @@ final class Needs {
     };
   }
 
-  /** By the alleles alone: a pollen-part mutation makes a variety self-fertile; two ordinary, known alleles make it self-sterile. */
+  /**
+   * By the alleles alone, if every genotype that the sources leave open says the same: a pollen-part mutation makes a variety self-fertile; two
+   * ordinary, known alleles make it self-sterile.
+   */
   private static Verdict byAlleles(Flower flower, CropRule rule) {
-    if (!rule.diploidSRule() || flower.genotypes().size() != 1 || flower.chromosomeSets() != 2) return Verdict.UNKNOWN;
-    Genotype genotype = flower.genotypes().get(0);
-    if (genotype.hasUniversalPollen()) return Verdict.FULL;
-    return SRule.share(genotype, genotype, 2).verdict();
+    if (!rule.diploidSRule() || flower.chromosomeSets() != 2) return Verdict.UNKNOWN;
+    Verdict verdict = Verdict.UNKNOWN;
+    for (Genotype genotype : flower.genotypes()) {
+      Verdict reading = genotype.hasUniversalPollen() ? Verdict.FULL : SRule.share(genotype, genotype, 2).verdict();
+      if (verdict != Verdict.UNKNOWN && reading != verdict) return Verdict.UNKNOWN;
+      verdict = reading;
+    }
+    return verdict;
   }
 
   private static String text(Flower flower, CropRule rule, PairVerdict self, PollenNeed need) {

@@ -52,8 +52,14 @@ public final class PairVerdict {
   private final Verdict verdict;
   private final Basis basis;
   private final Overlap overlap;
+  private final double chanceUsable;
 
   PairVerdict(Flower donor, Flower receiver, Verdict verdict, Basis basis) {
+    this(donor, receiver, verdict, basis, verdict.isUsable() ? 1 : verdict == Verdict.NONE ? 0 : Double.NaN);
+  }
+
+  PairVerdict(Flower donor, Flower receiver, Verdict verdict, Basis basis, double chanceUsable) {
+    this.chanceUsable = chanceUsable;
     this.donor = donor;
     this.receiver = receiver;
     this.verdict = verdict;
@@ -83,6 +89,14 @@ public final class PairVerdict {
     return overlap;
   }
 
+  /**
+   * Chance that at least part of the pollen works, by the verdict alone: 1 or 0 where there is one, and for a pair without known alleles the share
+   * of usable pairs among the crop's varieties whose alleles are known. NaN where nothing can be said.
+   */
+  public double chanceUsable() {
+    return chanceUsable;
+  }
+
   /** Chance that the two share at least a day of bloom; NaN where days are not known for both. */
   public double chanceOfOverlap() {
     return Bloom.chanceOfOverlap(donor, receiver);
@@ -95,7 +109,7 @@ public final class PairVerdict {
 
   /** The verdict and its reason in plain English, one or two sentences. */
   public String text() {
-    return Reasons.of(donor, receiver, verdict, basis, overlap);
+    return Reasons.of(donor, receiver, verdict, basis, overlap, chanceUsable);
   }
 
   /** Ids of the records behind the verdict and the overlap, without repeats. */

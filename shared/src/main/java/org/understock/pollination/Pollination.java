@@ -7,6 +7,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.atomic.AtomicReferenceArray;
+import org.understock.evidence.Grade;
 import org.understock.evidence.TraitBook;
 import org.understock.plant.Crop;
 import org.understock.plant.Plants;
@@ -34,6 +35,7 @@ public final class Pollination {
   private final List<Flower> flowers;
   private final Map<String, Flower> byId = new HashMap<>();
   private final Map<String, Integer> places = new HashMap<>();
+  private final double usualChance;
   private final AtomicReferenceArray<List<Partner>> kept;
 
   private Pollination(TraitBook book, Crop crop) {
@@ -51,6 +53,7 @@ public final class Pollination {
       }
     }
     this.flowers = List.copyOf(own);
+    this.usualChance = rule.diploidSRule() ? UsualChance.of(flowers) : Double.NaN;
     this.kept = new AtomicReferenceArray<>(own.size());
   }
 
@@ -107,7 +110,7 @@ public final class Pollination {
 
   /**
    * The best pollen partners of a variety among the crop's own varieties: pollen that works and blooms in time first, and among equals the
-   * better known varieties. Pairs that cannot work are left out.
+   * better evidenced pairs and the better known varieties. Pairs that cannot work are left out.
    *
    * @param limit most partners to return, 0 or more
    */
@@ -171,15 +174,16 @@ public final class Pollination {
   }
 
   private List<Partner> rank(Flower receiver, int limit) {
-    List<Partner> partners = new ArrayList<>();
+    record Ranked(PairVerdict pair, int rank, Grade grade, Flower donor) {}
+    List<Ranked> ranked = new ArrayList<>();
     for (Flower donor : flowers) {
       if (donor == receiver) continue;
       PairVerdict pair = judge(donor, receiver);
-      if (pair.verdict() != Verdict.NONE) partners.add(new Partner(donor.variety(), pair));
+      if (pair.verdict() != Verdict.NONE) ranked.add(new Ranked(pair, rankOf(pair), pair.grade(), donor));
     }
-    partners.sort(Comparator.comparingInt((Partner p) -> rankOf(p.pair())).thenComparing(p -> p.pair().verdict())
-        .thenComparingInt(p -> -byId.get(p.variety().id()).weight()).thenComparing(p -> p.variety().id()));
-    return List.copyOf(partners.subList(0, Math.min(limit, partners.size())));
+    ranked.sort(Comparator.comparingInt(Ranked::rank).thenComparing(r -> r.pair().verdict()).thenComparing(Ranked::grade)
+        .thenComparingInt(r -> -r.donor().weight()).thenComparing(r -> r.donor().variety().id()));
+    return ranked.stream().limit(limit).map(r -> new Partner(r.donor().variety(), r.pair())).toList();
   }
 
   /** Lower is better: what the pollen can do plus when it comes. A bloom that misses weighs more than anything else. */
@@ -216,7 +220,9 @@ public final class Pollination {
     boolean selfFertile = donor.isSelfFertileBeyondAlleles() || receiver.isSelfFertileBeyondAlleles();
     if (donor.sportOf().equals(receiver.sportOf()) && !selfFertile) return new PairVerdict(donor, receiver, Verdict.NONE, Basis.SPORT);
     if (donor.unreadable() != null || receiver.unreadable() != null) return unknown(donor, receiver, Basis.NOT_COMPARABLE);
-    if (donor.genotypes().isEmpty() || receiver.genotypes().isEmpty()) return unknown(donor, receiver, Basis.NO_ALLELES);
+    if (donor.genotypes().isEmpty() || receiver.genotypes().isEmpty()) {
+      return new PairVerdict(donor, receiver, Verdict.UNKNOWN, Basis.NO_ALLELES, usualChance);
+    }
     if (!rule.diploidSRule()) return unknown(donor, receiver, Basis.NOT_COMPARABLE);
     PairVerdict pair = donor.genotypes().size() == 1 && receiver.genotypes().size() == 1
         ? byOneGenotype(donor, receiver)

@@ -2,6 +2,7 @@ package org.understock.pollination;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import org.understock.plant.Crop;
 import org.understock.pollination.Allele.Known;
 
@@ -9,14 +10,14 @@ import org.understock.pollination.Allele.Known;
 final class Reasons {
   private Reasons() {}
 
-  static String of(Flower donor, Flower receiver, Verdict verdict, PairVerdict.Basis basis, Overlap overlap) {
+  static String of(Flower donor, Flower receiver, Verdict verdict, PairVerdict.Basis basis, Overlap overlap, double chanceUsable) {
     String d = donor.variety().name();
     String r = receiver.variety().name();
     String text = switch (basis) {
       case SELF_FERTILITY -> self(receiver, verdict);
       case SELF_ALLELES -> verdict == Verdict.NONE
-          ? r + " (" + label(receiver) + ") stops its own pollen and needs another variety."
-          : r + " (" + label(receiver) + ") carries an allele that lets its own pollen grow.";
+          ? r + " (" + labels(receiver) + ") stops its own pollen and needs another variety."
+          : r + " (" + labels(receiver) + ") carries an allele that lets its own pollen grow.";
       case SELF_CROP_RULE -> "Nothing is recorded for " + r + "; " + CropRule.of(receiver.variety().crop()).text() + ".";
       case SPECIES_WALL -> "A " + kind(donor) + " is no pollen partner for a " + kind(receiver) + ".";
       case STERILE_POLLEN -> donor.pollen() == Flower.PollenState.TRIPLOID
@@ -28,7 +29,12 @@ final class Reasons {
           ? "At least half of the pollen of " + d + " (" + label(donor) + ") works on " + r + " (" + label(receiver) + "); the rest is not known."
           : "The alleles known of " + d + " (" + label(donor) + ") and " + r + " (" + label(receiver) + ") do not decide.";
       case ALLELES_DISPUTED -> "Sources differ on the alleles of " + disputed(donor, receiver)
-          + (verdict.isUsable() ? "; by every reading at least part of the pollen works." : "; the readings lead to different verdicts.");
+          + switch (verdict) {
+            case FULL -> "; by every reading all of the pollen works.";
+            case PARTIAL -> "; by every reading at least part of the pollen works.";
+            case NONE -> "; by every reading all of the pollen is stopped.";
+            case UNKNOWN -> "; the readings lead to different verdicts.";
+          };
       case NOT_COMPARABLE -> donor.variety().crop() == Crop.TART_CHERRY
           ? "Tart cherries have four chromosome sets: their alleles are not read by the usual rule, and no source is at hand for this pair."
           : donor.unreadable() != null || receiver.unreadable() != null
@@ -41,7 +47,7 @@ final class Reasons {
           + label(receiver) + ") the pollen would be stopped.";
       case KINDS_CROSS -> "European and Asian pears can pollinate each other when they bloom together; how much of this pollen works is not known.";
       case ANY_PARTNER -> "Any other " + kind(receiver) + " with good pollen will do.";
-      case NO_ALLELES -> noAlleles(donor, receiver);
+      case NO_ALLELES -> noAlleles(donor, receiver) + usual(chanceUsable);
     };
     return donor == receiver || verdict == Verdict.NONE ? text : text + bloom(overlap);
   }
@@ -78,11 +84,16 @@ final class Reasons {
     return "The alleles of " + whose + " are not recorded, so only bloom time and pollen speak for or against the pair.";
   }
 
+  private static String usual(double chanceUsable) {
+    if (Double.isNaN(chanceUsable)) return "";
+    return String.format(Locale.ROOT, " Among pairs of this crop with known alleles %.0f %% work at least in part.", 100 * chanceUsable);
+  }
+
   private static String disputed(Flower donor, Flower receiver) {
     List<String> names = new ArrayList<>();
     for (Flower flower : donor == receiver ? List.of(donor) : List.of(donor, receiver)) {
       if (flower.genotypes().size() > 1) {
-        names.add(flower.variety().name() + " (" + String.join(" or ", flower.genotypes().stream().map(Genotype::label).toList()) + ")");
+        names.add(flower.variety().name() + " (" + labels(flower) + ")");
       }
     }
     return String.join(" and ", names);
@@ -92,11 +103,15 @@ final class Reasons {
     return flower.genotypes().isEmpty() ? "alleles not known" : flower.genotypes().get(0).label();
   }
 
+  private static String labels(Flower flower) {
+    return String.join(" or ", flower.genotypes().stream().map(Genotype::label).toList());
+  }
+
   private static String kind(Flower flower) {
     Crop crop = flower.variety().crop();
     String label = crop == Crop.PEACH ? "peach or nectarine" : crop.label();
     return crop.label().startsWith("European") || crop.label().startsWith("Asian") || crop.label().startsWith("Japanese")
-        ? label : label.toLowerCase(java.util.Locale.ROOT);
+        ? label : label.toLowerCase(Locale.ROOT);
   }
 
   private static String bloom(Overlap overlap) {

@@ -128,6 +128,28 @@ class PollinationTest {
     assertThat(pair.text()).contains("Tulare (S1S2 or S1S4)");
   }
 
+  /** Both readings of Tulare are ordinary pairs of alleles, so it is self-sterile whichever is right. */
+  @Test
+  void disputed_alleles_that_agree_on_self_sterility_settle_it() {
+    Pollination cherries = Pollination.of(new Orchard().with(Crop.SWEET_CHERRY, "Tulare").alleles("S1S2", "S1S4"), Crop.SWEET_CHERRY);
+    assertThat(cherries.self("tulare").basis()).isEqualTo(Basis.SELF_ALLELES);
+    assertThat(cherries.partnerNeed("tulare").text()).isEqualTo("Tulare (S1S2 or S1S4) stops its own pollen and needs another variety.");
+  }
+
+  /** Ten varieties of two genotypes: of 90 ordered pairs the 2 · 5 · 4 = 40 inside a group fail, so 50/90 work. */
+  @Test
+  void a_pair_without_alleles_gets_the_usual_chance_of_its_crop() {
+    Orchard orchard = new Orchard();
+    for (int k = 0; k < 10; k++) orchard.with(Crop.SWEET_CHERRY, "Variety " + k).alleles(k < 5 ? "S1S2" : "S3S4");
+    Pollination cherries = Pollination.of(orchard.with(Crop.SWEET_CHERRY, "Nameless"), Crop.SWEET_CHERRY);
+    PairVerdict pair = cherries.verdict("nameless", "variety-1");
+    assertThat(pair.verdict()).isEqualTo(Verdict.UNKNOWN);
+    assertThat(pair.chanceUsable()).isCloseTo(50 / 90.0, within(1e-12));
+    assertThat(pair.text()).contains("56 % work at least in part");
+    assertThat(cherries.verdict("variety-0", "variety-1").chanceUsable()).isZero();
+    assertThat(cherries.verdict("variety-0", "variety-9").chanceUsable()).isEqualTo(1);
+  }
+
   @Test
   void a_partial_genotype_that_a_whole_one_covers_is_no_dispute() {
     Pollination apples = Pollination.of(new Orchard().with(Crop.APPLE, "Delicious").alleles("S9?", "S9S28")
@@ -189,11 +211,21 @@ class PollinationTest {
   @Test
   void bloom_days_go_before_bloom_classes() {
     Pollination cherries = Pollination.of(new Orchard().with(Crop.SWEET_CHERRY, "Regina").bloomDay(6.1, 1).bloomGroup("late")
-        .with(Crop.SWEET_CHERRY, "Summit").bloomDay(4.6, 1).bloomGroup("early").with(Crop.SWEET_CHERRY, "Bing").bloomDay(0.4, 1), Crop.SWEET_CHERRY);
+        .with(Crop.SWEET_CHERRY, "Summit").bloomDay(4.6, 1).bloomGroup("mid-late").with(Crop.SWEET_CHERRY, "Bing").bloomDay(0.4, 1), Crop.SWEET_CHERRY);
     assertThat(cherries.verdict("summit", "regina").overlap()).isEqualTo(Overlap.GOOD);
     assertThat(cherries.verdict("bing", "regina").overlap()).isEqualTo(Overlap.SOME);
     // 5.7 days apart, standard deviation √2: P(-6 ≤ d ≤ 6) = Φ(0.3/1.4142) - Φ(-11.7/1.4142) = Φ(0.2121) = 0.5840 (normal table)
     assertThat(cherries.verdict("bing", "regina").chanceOfOverlap()).isCloseTo(0.5840, within(1e-4));
+  }
+
+  /** Paulared and Fuji: early and mid in North Carolina (nc-hil-302), -2.9 and -2.0 days in Nova Scotia (watts-2021-abc). */
+  @Test
+  void days_and_classes_that_contradict_each_other_meet_in_the_middle() {
+    Pollination apples = Pollination.of(new Orchard().with(Crop.APPLE, "Paulared").bloomGroup("early").bloomDay(-2.9, 1)
+        .with(Crop.APPLE, "Fuji").bloomGroup("mid").bloomDay(-2.0, 1), Crop.APPLE);
+    PairVerdict pair = apples.verdict("paulared", "fuji");
+    assertThat(pair.overlap()).isEqualTo(Overlap.SOME);
+    assertThat(pair.records()).contains("fuji/bloom-day", "fuji/bloom-group");
   }
 
   @Test

@@ -1,0 +1,111 @@
+package org.understock.migrations;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.understock.climate.SeasonLength;
+import org.understock.evidence.TraitBook;
+import org.understock.plant.Crop;
+import org.understock.plant.Variety;
+import org.understock.pollination.Overlap;
+import org.understock.pollination.PairVerdict;
+import org.understock.pollination.PairVerdict.Basis;
+import org.understock.pollination.PollenNeed;
+import org.understock.pollination.Pollination;
+import org.understock.pollination.Verdict;
+
+/** The pollination rules on the starter evidence, against what its sources say of pairs and varieties. */
+class StarterPollinationTest {
+  private static final TraitBook BOOK = new PlainBook(StarterEvidence.read().evidence());
+
+  private static List<String> ids(Crop crop) {
+    return BOOK.plants().varieties().stream().filter(v -> v.crop() == crop).map(Variety::id).toList();
+  }
+
+  /** Sources: osu-cherry-chart (groups), schuster-2020-cherry-s, goldway-1999-topred, egea-1996-apricot, zisovich-2004-pear, halasz-2007-plum, hortnz-nashi. */
+  @ParameterizedTest
+  @CsvSource({
+    "sweet-cherry,van,regina,NONE", "sweet-cherry,regina,kordia,PARTIAL", "sweet-cherry,schneiders,regina,PARTIAL",
+    "sweet-cherry,rainier,sam,PARTIAL", "sweet-cherry,somerset,black-tartarian,FULL", "sweet-cherry,bing,napoleon,NONE",
+    "apple,golden-delicious,delicious,FULL", "apple,jonathan,delicious,PARTIAL", "apple,tsugaru,fuji,FULL",
+    "apricot,goldrich,hargrand,NONE", "apricot,lambertin-1,goldrich,NONE", "european-pear,coscia,spadona,PARTIAL",
+    "european-pear,gentile,spadona,PARTIAL", "japanese-plum,october-sun,black-amber,NONE", "asian-pear,kikusui,nijisseiki,NONE",
+    "asian-pear,shinsui,kosui,NONE"})
+  void pairs_come_out_as_published(String crop, String donor, String receiver, Verdict verdict) {
+    PairVerdict pair = Pollination.of(BOOK, Crop.of(crop)).verdict(donor, receiver);
+    assertThat(pair.verdict()).as(pair.text()).isEqualTo(verdict);
+    assertThat(pair.records()).isNotEmpty();
+  }
+
+  /** Each of these is named as a partner by the source of its row: none may come out as NONE. */
+  @Test
+  void no_named_partner_is_called_incompatible() {
+    for (Crop crop : Crop.values()) {
+      Pollination pollination = Pollination.of(BOOK, crop);
+      for (String receiver : ids(crop)) {
+        for (String donor : ids(crop)) {
+          assertThat(pollination.verdict(donor, receiver).basis()).isNotEqualTo(Basis.PUBLISHED_AGAINST_ALLELES);
+        }
+      }
+    }
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "apple,bramley-s-seedling,NEEDS_TWO", "apple,jonagold,NEEDS_TWO", "apple,mutsu,NEEDS_TWO", "apple,fuji,NEEDS_ONE", "apple,braeburn,PARTLY",
+    "european-pear,magness,NEEDS_TWO", "asian-pear,niitaka,NEEDS_TWO", "asian-pear,osa-nijisseiki,SELF_FERTILE",
+    "sweet-cherry,lapins,SELF_FERTILE", "sweet-cherry,cristobalina,SELF_FERTILE", "sweet-cherry,samba,NEEDS_ONE", "sweet-cherry,bing,NEEDS_ONE",
+    "peach,j-h-hale,NEEDS_ONE", "european-plum,stanley,SELF_FERTILE", "european-plum,president,NEEDS_ONE", "apricot,katy,SELF_FERTILE",
+    "apricot,colorao,NEEDS_ONE", "tart-cherry,pandy,NEEDS_ONE", "quince,smyrna,PARTLY"})
+  void needs_come_out_as_published(String crop, String variety, PollenNeed need) {
+    assertThat(Pollination.of(BOOK, Crop.of(crop)).need(variety)).isEqualTo(need);
+  }
+
+  @Test
+  void every_recorded_genotype_can_be_read() {
+    for (Crop crop : Crop.values()) {
+      Pollination pollination = Pollination.of(BOOK, crop);
+      List<String> ids = ids(crop);
+      for (int k = 0; k < ids.size(); k++) {
+        assertThat(pollination.verdict(ids.get(k), ids.get((k + 1) % ids.size())).text()).doesNotContain("could not be read");
+      }
+    }
+  }
+
+  /** Triploid apples give little and mostly sterile pollen (niab-apple-pollinators, ontario-crabapple-pollenizers): nobody's partner. */
+  @Test
+  void no_triploid_is_offered_as_a_partner() {
+    Pollination apples = Pollination.of(BOOK, Crop.APPLE);
+    for (String receiver : ids(Crop.APPLE)) {
+      assertThat(apples.partners(receiver, 300)).extracting(p -> p.variety().id()).doesNotContain("jonagold", "mutsu", "bramley-s-seedling", receiver);
+    }
+  }
+
+  /** Paulared and Fuji do not overlap in North Carolina (nc-hil-302). */
+  @Test
+  void a_published_miss_of_bloom_is_not_called_good() {
+    assertThat(Pollination.of(BOOK, Crop.APPLE).verdict("paulared", "fuji").overlap()).isIn(Overlap.SOME, Overlap.POOR);
+  }
+
+  /** Regina is among the latest to bloom (osu-cherry-chart, period V). */
+  @Test
+  void partners_of_a_late_cherry_bloom_with_it() {
+    Pollination cherries = Pollination.of(BOOK, Crop.SWEET_CHERRY);
+    assertThat(cherries.partners("regina", 5)).isNotEmpty()
+        .allSatisfy(p -> assertThat(p.pair().chanceOfOverlap()).isGreaterThan(0.8))
+        .allSatisfy(p -> assertThat(p.pair().verdict()).isEqualTo(Verdict.FULL));
+  }
+
+  /** University of Maine, Growing fruit trees in Maine: these do not ripen there; the frost-free season is about 149 days. */
+  @ParameterizedTest
+  @CsvSource({"mutsu", "rome-beauty", "granny-smith"})
+  void late_apples_do_not_ripen_in_a_short_season(String variety) {
+    SeasonLength season = SeasonLength.of(BOOK, Crop.APPLE);
+    assertThat(season.chanceRipens(variety, 149.0).getAsDouble()).isLessThan(0.4);
+    assertThat(season.chanceRipens(variety, 210.0).getAsDouble()).isGreaterThan(0.9);
+    assertThat(season.chanceRipens("cortland", 149.0).getAsDouble()).isGreaterThan(0.8);
+  }
+}
