@@ -25,7 +25,10 @@ class StarterPollinationTest {
     return BOOK.plants().varieties().stream().filter(v -> v.crop() == crop).map(Variety::id).toList();
   }
 
-  /** Sources: osu-cherry-chart (groups), schuster-2020-cherry-s, goldway-1999-topred, egea-1996-apricot, zisovich-2004-pear, halasz-2007-plum, hortnz-nashi. */
+  /**
+   * Sources: osu-cherry-chart (groups), goldway-1999-topred, matsumoto-2014-apple-s, egea-1996-apricot, zisovich-2004-pear, halasz-2007-plum,
+   * hortnz-nashi (pairs named as not working).
+   */
   @ParameterizedTest
   @CsvSource({
     "sweet-cherry,van,regina,NONE", "sweet-cherry,regina,kordia,PARTIAL", "sweet-cherry,schneiders,regina,PARTIAL",
@@ -80,7 +83,8 @@ class StarterPollinationTest {
   void no_triploid_is_offered_as_a_partner() {
     Pollination apples = Pollination.of(BOOK, Crop.APPLE);
     for (String receiver : ids(Crop.APPLE)) {
-      assertThat(apples.partners(receiver, 300)).extracting(p -> p.variety().id()).doesNotContain("jonagold", "mutsu", "bramley-s-seedling", receiver);
+      assertThat(apples.partners(receiver, 300)).extracting(p -> p.variety().id())
+          .doesNotContain("jonagold", "mutsu", "bramley-s-seedling", receiver);
     }
   }
 

@@ -211,7 +211,8 @@ class PollinationTest {
   @Test
   void bloom_days_go_before_bloom_classes() {
     Pollination cherries = Pollination.of(new Orchard().with(Crop.SWEET_CHERRY, "Regina").bloomDay(6.1, 1).bloomGroup("late")
-        .with(Crop.SWEET_CHERRY, "Summit").bloomDay(4.6, 1).bloomGroup("mid-late").with(Crop.SWEET_CHERRY, "Bing").bloomDay(0.4, 1), Crop.SWEET_CHERRY);
+        .with(Crop.SWEET_CHERRY, "Summit").bloomDay(4.6, 1).bloomGroup("mid-late")
+        .with(Crop.SWEET_CHERRY, "Bing").bloomDay(0.4, 1), Crop.SWEET_CHERRY);
     assertThat(cherries.verdict("summit", "regina").overlap()).isEqualTo(Overlap.GOOD);
     assertThat(cherries.verdict("bing", "regina").overlap()).isEqualTo(Overlap.SOME);
     // 5.7 days apart, standard deviation √2: P(-6 ≤ d ≤ 6) = Φ(0.3/1.4142) - Φ(-11.7/1.4142) = Φ(0.2121) = 0.5840 (normal table)
