@@ -316,7 +316,7 @@ final class StratifiedModel {
         }
         addTo(total, half, g);
       }
-      return trace - CommonOps_DDRM.dot(covariance, total);
+      return trace - dot(covariance.data, total.data);
     }
 
     /** tr(P W) with W the pattern of ω². */
@@ -330,7 +330,7 @@ final class StratifiedModel {
         CommonOps_DDRM.mult(f, f, squared);
         addTo(total, squared, g);
       }
-      return trace - CommonOps_DDRM.dot(covariance, total);
+      return trace - dot(covariance.data, total.data);
     }
   }
 

@@ -1,5 +1,7 @@
 package org.understock.evidence.pooling;
 
+import java.util.function.DoubleUnaryOperator;
+import org.apache.commons.numbers.gamma.LogGamma;
 import org.apache.commons.statistics.distribution.NormalDistribution;
 import org.understock.trait.Refusal;
 
@@ -20,7 +22,7 @@ public final class StudentizedRange {
    * quantile is bracketed and closed in on by false position with halving (the Illinois rule): some ten evaluations instead of forty.
    */
   private static final int INNER_PANELS = 200;
-  private static final int OUTER_PANELS = 120;
+  private static final int OUTER_PANELS = 160;
   private static final double TAIL = 8.5;
   private static final NormalDistribution NORMAL = NormalDistribution.of(0, 1);
 
@@ -70,11 +72,12 @@ public final class StudentizedRange {
     if (Double.isInfinite(degreesOfFreedom)) return range(q, groups);
     /* The variable is x = ln s: it keeps the long right tail of few degrees of freedom inside a fixed interval. */
     double sd = 1 / Math.sqrt(2 * degreesOfFreedom);
-    double from = -TAIL * sd * (degreesOfFreedom < 3 ? 6 : 2);
-    double to = Math.min(TAIL * sd, 2.5);
+    double from = -2 * TAIL * sd;
+    /* Laurent and Massart (2000): s² exceeds 1 + 2 √(t/ν) + 2t/ν with a probability below exp(−t); t = 36. */
+    double to = Math.log(1 + 12 / Math.sqrt(degreesOfFreedom) + 72 / degreesOfFreedom) / 2;
     double logConstant = Math.log(2) + degreesOfFreedom / 2 * Math.log(degreesOfFreedom / 2)
-        - org.apache.commons.numbers.gamma.LogGamma.value(degreesOfFreedom / 2);
-    return simpson(from, to, OUTER_PANELS, x -> {
+        - LogGamma.value(degreesOfFreedom / 2);
+    return simpson(from, to, degreesOfFreedom < 10 ? 4 * OUTER_PANELS : OUTER_PANELS, x -> {
       double s = Math.exp(x);
       return Math.exp(logConstant + degreesOfFreedom * x - degreesOfFreedom * s * s / 2) * range(q * s, groups);
     });
@@ -89,7 +92,7 @@ public final class StudentizedRange {
     return Math.min(1, groups * sum);
   }
 
-  private static double simpson(double from, double to, int panels, java.util.function.DoubleUnaryOperator f) {
+  private static double simpson(double from, double to, int panels, DoubleUnaryOperator f) {
     double step = (to - from) / panels;
     double sum = f.applyAsDouble(from) + f.applyAsDouble(to);
     for (int i = 1; i < panels; i++) sum += (i % 2 == 1 ? 4 : 2) * f.applyAsDouble(from + i * step);
