@@ -1,0 +1,188 @@
+package org.understock.evidence.pooling;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import org.understock.evidence.Estimate;
+import org.understock.evidence.Evidence;
+import org.understock.evidence.Grade;
+import org.understock.evidence.Subject;
+import org.understock.evidence.TraitRecord;
+import org.understock.plant.Crop;
+import org.understock.trait.Trait;
+import org.understock.trait.Value;
+
+/** Pools every trait of an evidence set, each by its scale. */
+public final class TraitPools {
+  /** Standard deviation on the log scale between the clones of one stock. */
+  public static final double CLONE_SD_LOG = TrialPool.CLONE_SD;
+
+  private final Evidence evidence;
+  private final Map<Subject, Map<String, Estimate>> estimates = new HashMap<>();
+  private final Map<Crop, String> references = new EnumMap<>(Crop.class);
+
+  private TraitPools(Evidence evidence) {
+    this.evidence = evidence;
+  }
+
+  public static TraitPools of(Evidence evidence) {
+    TraitPools pools = new TraitPools(evidence);
+    Map<String, List<TraitRecord>> byTrait = new TreeMap<>();
+    for (TraitRecord record : evidence.records()) byTrait.computeIfAbsent(record.trait(), t -> new ArrayList<>()).add(record);
+    pools.contrasts(byTrait);
+    byTrait.forEach((id, records) -> {
+      Trait trait = evidence.traits().get(id);
+      switch (trait.scale()) {
+        case CONTRAST -> { }
+        case QUANTITY, INTERVAL -> pools.quantities(trait, records);
+        case LEVELS -> pools.levels(trait, records);
+        case NAMES -> pools.names(trait, records);
+      }
+    });
+    return pools;
+  }
+
+  /** Estimates by subject and trait id. */
+  public Map<Subject, Map<String, Estimate>> estimates() {
+    return estimates;
+  }
+
+  /** The crop's reference stock: met in most strata over all its trial traits. */
+  public Map<Crop, String> references() {
+    return references;
+  }
+
+  private void put(Subject subject, String trait, Estimate estimate) {
+    estimates.computeIfAbsent(subject, s -> new HashMap<>()).put(trait, estimate);
+  }
+
+  private Estimate.Support support(List<TraitRecord> records) {
+    List<String> ids = records.stream().map(TraitRecord::id).sorted().toList();
+    int sources = (int) records.stream().map(TraitRecord::source).distinct().count();
+    return new Estimate.Support(ids, sources, Grade.of(records, evidence.sources()), Optional.empty());
+  }
+
+  // Trial means
+
+  private void contrasts(Map<String, List<TraitRecord>> byTrait) {
+    Map<Crop, Map<String, TrialPool>> pools = new EnumMap<>(Crop.class);
+    byTrait.forEach((id, records) -> {
+      if (evidence.traits().get(id).scale() != Trait.Scale.CONTRAST) return;
+      double usual = TrialPool.usualVariance(records);
+      Map<Crop, List<TraitRecord>> byCrop = new EnumMap<>(Crop.class);
+      for (TraitRecord record : records) byCrop.computeIfAbsent(record.subject().crop(), c -> new ArrayList<>()).add(record);
+      byCrop.forEach((crop, list) -> pools.computeIfAbsent(crop, c -> new TreeMap<>()).put(id, TrialPool.of(evidence, list, usual)));
+    });
+    pools.forEach((crop, traits) -> {
+      Map<String, Integer> met = new TreeMap<>();
+      traits.values().forEach(pool -> pool.met().forEach((stock, n) -> met.merge(stock, n, Integer::sum)));
+      if (met.isEmpty()) return;
+      String reference = Collections.max(met.entrySet(), Map.Entry.<String, Integer>comparingByValue().thenComparing(Map.Entry.comparingByKey(Comparator.reverseOrder()))).getKey();
+      references.put(crop, reference);
+      traits.forEach((trait, pool) -> ratios(crop, trait, pool, reference));
+    });
+  }
+
+  private void ratios(Crop crop, String trait, TrialPool pool, String cropReference) {
+    if (pool.rows.isEmpty()) return;
+    int wanted = pool.items.indexOf(cropReference);
+    Map<String, Integer> met = pool.met();
+    // A trait in which the crop's reference was not compared has the best-connected stock of its own.
+    int reference = wanted >= 0 && met.containsKey(cropReference) ? wanted
+        : met.isEmpty() ? 0 : pool.items.indexOf(Collections.max(met.entrySet(),
+            Map.Entry.<String, Integer>comparingByValue().thenComparing(Map.Entry.comparingByKey(Comparator.reverseOrder()))).getKey());
+    String referenceId = pool.items.get(reference);
+    NetworkModel.Fit fit = pool.fit(reference);
+    for (int k = 0; k < pool.items.size(); k++) {
+      int item = k;
+      List<TraitRecord> records = pool.rows.stream().filter(row -> row.item() == item).flatMap(row -> row.records().stream()).map(this::record).toList();
+      if (records.isEmpty()) continue;
+      Estimate.Support support = support(records);
+      Subject subject = new Subject.StockIn(crop, pool.items.get(k));
+      put(subject, trait, Double.isNaN(fit.estimate()[k]) ? new Estimate.NotComparable(referenceId, fit.strata()[k], support)
+          : new Estimate.Ratio(referenceId, fit.estimate()[k], fit.standardError()[k], Math.sqrt(fit.tau2()), fit.strata()[k], fit.degreesOfFreedom(), support));
+    }
+  }
+
+  private @Nullable Map<String, TraitRecord> byId;
+
+  private TraitRecord record(String id) {
+    if (byId == null) byId = evidence.records().stream().collect(Collectors.toMap(TraitRecord::id, r -> r));
+    return byId.get(id);
+  }
+
+  // Quantities
+
+  private void quantities(Trait trait, List<TraitRecord> records) {
+    List<TraitRecord> relative = records.stream().filter(r -> r.context().relativeTo() != null).toList();
+    if (!relative.isEmpty()) {
+      RelativeDays.pool(evidence, trait, relative, this::support).forEach((subject, estimate) -> put(subject, trait.id(), estimate));
+      return;
+    }
+    Map<Crop, Map<Subject, List<TraitRecord>>> byCrop = new EnumMap<>(Crop.class);
+    for (TraitRecord record : records) {
+      byCrop.computeIfAbsent(record.subject().crop(), c -> new LinkedHashMap<>()).computeIfAbsent(record.subject(), s -> new ArrayList<>()).add(record);
+    }
+    Map<Subject, List<QuantityPool.Statement>> statements = new LinkedHashMap<>();
+    byCrop.values().forEach(subjects -> subjects.forEach((subject, list) -> statements.put(subject, Statements.of(trait, list, evidence.sources()))));
+    double overall = QuantityPool.between2(List.copyOf(statements.values()));
+    byCrop.forEach((crop, subjects) -> {
+      List<List<QuantityPool.Statement>> own = subjects.keySet().stream().map(statements::get).toList();
+      double between2 = between2(trait, own, overall);
+      subjects.forEach((subject, list) -> {
+        QuantityPool.Pooled pooled = QuantityPool.pool(statements.get(subject), between2);
+        Estimate.Support support = support(list);
+        put(subject, trait.id(), trait.scale() == Trait.Scale.QUANTITY
+            ? new Estimate.Quantity(trait.unit(), pooled.mean(), pooled.standardError(), Math.sqrt(between2), support)
+            : new Estimate.Interval(trait.unit(), pooled.mean(), pooled.standardError(), Math.sqrt(between2), support));
+      });
+    });
+  }
+
+  /** The crop's own variance between sources where ten statements or more bear on it, the trait's over all crops else, a default where there is none. */
+  private static double between2(Trait trait, List<List<QuantityPool.Statement>> own, double overall) {
+    int spare = own.stream().mapToInt(list -> list.size() - 1).sum();
+    double between2 = spare >= 10 ? QuantityPool.between2(own) : overall;
+    return Double.isNaN(between2) ? Statements.defaultBetween2(trait) : between2;
+  }
+
+  // Levels and names
+
+  private void levels(Trait trait, List<TraitRecord> records) {
+    bySubject(records).forEach((subject, list) -> {
+      double[] alpha = RatingPool.pool(trait.levels().size(), RatingPool.PRIOR / trait.levels().size(), RatingPool.NEIGHBOUR, Statements.voices(trait, list, evidence.sources()));
+      put(subject, trait.id(), new Estimate.Levels(trait.levels(), alpha, support(list)));
+    });
+  }
+
+  private void names(Trait trait, List<TraitRecord> records) {
+    bySubject(records).forEach((subject, list) -> {
+      Map<String, Double> votes = new TreeMap<>();
+      Map<String, TreeSet<String>> voices = new TreeMap<>();
+      for (TraitRecord record : list) {
+        String name = ((Value.Name) record.value()).name();
+        if (voices.computeIfAbsent(name, n -> new TreeSet<>()).add(Grade.voice(record, evidence.sources()))) votes.merge(name, Voices.weight(record.method()), Double::sum);
+      }
+      Map<String, Double> ordered = new LinkedHashMap<>();
+      votes.entrySet().stream().sorted(Map.Entry.<String, Double>comparingByValue().reversed().thenComparing(Map.Entry.comparingByKey()))
+          .forEach(e -> ordered.put(e.getKey(), e.getValue()));
+      put(subject, trait.id(), new Estimate.Named(Collections.unmodifiableMap(ordered), support(list)));
+    });
+  }
+
+  private static Map<Subject, List<TraitRecord>> bySubject(List<TraitRecord> records) {
+    Map<Subject, List<TraitRecord>> bySubject = new LinkedHashMap<>();
+    for (TraitRecord record : records) bySubject.computeIfAbsent(record.subject(), s -> new ArrayList<>()).add(record);
+    return bySubject;
+  }
+}
