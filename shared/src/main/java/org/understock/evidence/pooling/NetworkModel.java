@@ -2,6 +2,7 @@ package org.understock.evidence.pooling;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import org.ejml.data.DMatrixRMaj;
 import org.ejml.dense.row.CommonOps_DDRM;
@@ -69,6 +70,15 @@ public final class NetworkModel {
    * @param reference the item to which contrasts are taken
    */
   public static Fit fit(int[] stratum, int[] item, double[] y, double[] v, int items, int reference, List<Tie> ties) {
+    return fit(stratum, item, y, v, items, reference, ties, OptionalDouble.empty());
+  }
+
+  /**
+   * As {@link #fit(int[], int[], double[], double[], int, int, List)}, with a heterogeneity variance carried over from elsewhere.
+   *
+   * @param carriedTau2 used in place of an estimate, where given
+   */
+  public static Fit fit(int[] stratum, int[] item, double[] y, double[] v, int items, int reference, List<Tie> ties, OptionalDouble carriedTau2) {
     for (double variance : v) if (!(variance > 0)) throw new Refusal.OutOfRange("v", variance, "above 0");
     Design design = Design.of(stratum, item, items, reference, ties);
     double[] kept = new double[design.rows.length];
@@ -77,16 +87,16 @@ public final class NetworkModel {
       kept[r] = y[design.rows[r]];
       variances[r] = v[design.rows[r]];
     }
-    return new NetworkModel(design, kept, variances).fit();
+    return new NetworkModel(design, kept, variances).fit(carriedTau2);
   }
 
-  private Fit fit() {
+  private Fit fit(OptionalDouble carriedTau2) {
     int df = y.length - design.strata - design.parameters;
     boolean estimable = df > 0;
     double tau2 = 0;
     double tau2Se = Double.NaN;
     double q = Double.NaN;
-    if (estimable) {
+    if (estimable && carriedTau2.isEmpty()) {
       Solution start = solve(0);
       q = start.q;
       tau2 = Math.max(0, (start.q - df) / Math.max(start.trP, 1e-12));
@@ -99,7 +109,7 @@ public final class NetworkModel {
       }
       tau2Se = Math.sqrt(2 / solve(tau2).trPP);
     }
-    return answer(tau2, tau2Se, estimable, df, q);
+    return carriedTau2.isPresent() ? answer(carriedTau2.getAsDouble(), Double.NaN, false, df, q) : answer(tau2, tau2Se, estimable, df, q);
   }
 
   private Fit answer(double tau2, double tau2Se, boolean estimable, int df, double q) {

@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
@@ -26,6 +27,12 @@ import org.understock.trait.Value;
 public final class TraitPools {
   /** Standard deviation on the log scale between the clones of one stock. */
   public static final double CLONE_SD_LOG = TrialPool.CLONE_SD;
+
+  /** Degrees of freedom below which a fit's own variance between sites is not trusted. */
+  private static final int FEW_DEGREES = 5;
+
+  /** Variance between sites of one stock's log mean where nothing better is known: that of trunk area in the 2010 Fuji planting, six sites. */
+  private static final double USUAL_TAU2 = 0.033;
 
   private final Evidence evidence;
   private final Map<Subject, Map<String, Estimate>> estimates = new HashMap<>();
@@ -89,11 +96,17 @@ public final class TraitPools {
       if (met.isEmpty()) return;
       String reference = Collections.max(met.entrySet(), Map.Entry.<String, Integer>comparingByValue().thenComparing(Map.Entry.comparingByKey(Comparator.reverseOrder()))).getKey();
       references.put(crop, reference);
-      traits.forEach((trait, pool) -> ratios(crop, trait, pool, reference));
     });
+    // A trait's crops with the most means first: what they tell of the variance between sites is carried over to crops with too few.
+    Map<String, Double> carried = new TreeMap<>();
+    pools.entrySet().stream().sorted(Comparator.comparingInt((Map.Entry<Crop, Map<String, TrialPool>> e) -> -e.getValue().values().stream().mapToInt(p -> p.rows.size()).sum()))
+        .forEach(entry -> entry.getValue().forEach((trait, pool) -> {
+          String reference = references.get(entry.getKey());
+          if (reference != null) ratios(entry.getKey(), trait, pool, reference, carried);
+        }));
   }
 
-  private void ratios(Crop crop, String trait, TrialPool pool, String cropReference) {
+  private void ratios(Crop crop, String trait, TrialPool pool, String cropReference, Map<String, Double> carried) {
     if (pool.rows.isEmpty()) return;
     int wanted = pool.items.indexOf(cropReference);
     Map<String, Integer> met = pool.met();
@@ -102,15 +115,19 @@ public final class TraitPools {
         : met.isEmpty() ? 0 : pool.items.indexOf(Collections.max(met.entrySet(),
             Map.Entry.<String, Integer>comparingByValue().thenComparing(Map.Entry.comparingByKey(Comparator.reverseOrder()))).getKey());
     String referenceId = pool.items.get(reference);
-    NetworkModel.Fit fit = pool.fit(reference);
+    NetworkModel.Fit fit = pool.fit(reference, OptionalDouble.empty());
+    if (fit.degreesOfFreedom() < FEW_DEGREES) fit = pool.fit(reference, OptionalDouble.of(Math.max(fit.tau2(), carried.getOrDefault(trait, USUAL_TAU2))));
+    else carried.putIfAbsent(trait, fit.tau2());
+    NetworkModel.Fit fitted = fit;
     for (int k = 0; k < pool.items.size(); k++) {
       int item = k;
       List<TraitRecord> records = pool.rows.stream().filter(row -> row.item() == item).flatMap(row -> row.records().stream()).map(this::record).toList();
       if (records.isEmpty()) continue;
       Estimate.Support support = support(records);
       Subject subject = new Subject.StockIn(crop, pool.items.get(k));
-      put(subject, trait, Double.isNaN(fit.estimate()[k]) ? new Estimate.NotComparable(referenceId, fit.strata()[k], support)
-          : new Estimate.Ratio(referenceId, fit.estimate()[k], fit.standardError()[k], Math.sqrt(fit.tau2()), fit.strata()[k], fit.degreesOfFreedom(), support));
+      put(subject, trait, Double.isNaN(fitted.estimate()[k]) ? new Estimate.NotComparable(referenceId, fitted.strata()[k], support)
+          : new Estimate.Ratio(referenceId, fitted.estimate()[k], fitted.standardError()[k], Math.sqrt(fitted.tau2()), fitted.strata()[k],
+              fitted.degreesOfFreedom(), support));
     }
   }
 

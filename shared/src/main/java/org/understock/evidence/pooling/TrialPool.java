@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
@@ -192,7 +193,7 @@ final class TrialPool {
     return met;
   }
 
-  NetworkModel.Fit fit(int reference) {
+  NetworkModel.Fit fit(int reference, OptionalDouble carriedTau2) {
     int n = rows.size();
     int[] stratum = new int[n];
     int[] item = new int[n];
@@ -204,6 +205,6 @@ final class TrialPool {
       y[r] = rows.get(r).y();
       v[r] = rows.get(r).v();
     }
-    return NetworkModel.fit(stratum, item, y, v, items.size(), reference, ties);
+    return NetworkModel.fit(stratum, item, y, v, items.size(), reference, ties, carriedTau2);
   }
 }
