@@ -83,7 +83,8 @@ final class EvidenceWriter {
   }
 
   void sources(Collection<Source> sources) throws SQLException {
-    try (Batch rows = new Batch(connection, "sources", "id, kind, title, authors, year, publication, doi_or_isbn, url, note, origin, since_revision")) {
+    try (Batch rows = new Batch(connection, "sources",
+        "id, kind, title, authors, year, publication, doi_or_isbn, url, note, origin, since_revision")) {
       for (boolean restating : new boolean[] {false, true}) {
         for (Source s : sources) {
           if ((s.origin() != null) != restating) continue;
@@ -96,7 +97,8 @@ final class EvidenceWriter {
 
   void trials(List<TraitRecord> records, List<Ordering> orderings) throws SQLException {
     TreeSet<String> trials = new TreeSet<>();
-    Stream.concat(records.stream().map(r -> r.context().trial()), orderings.stream().map(Ordering::trial)).filter(Objects::nonNull).forEach(trials::add);
+    Stream.concat(records.stream().map(r -> r.context().trial()), orderings.stream().map(Ordering::trial)).filter(Objects::nonNull)
+        .forEach(trials::add);
     try (Batch rows = new Batch(connection, "trials", "id")) {
       for (String trial : trials) rows.add(trial);
       rows.flush();
@@ -114,23 +116,33 @@ final class EvidenceWriter {
 
   /** Accepted in the writer's revision. */
   void records(List<TraitRecord> records, Traits traits, String proposedBy) throws SQLException {
-    String columns = "id, status, crop, subject, stock, variety, reach, trait, scale, unit, value_low, value_high, level, value_name, method, source, locator, "
-        + "trial, site, scion, planted_year, measured_year, trees, spread_kind, spread_value, interstem, age_years, relative_to, note, revision_from, proposed_by";
+    String columns = "id, status, crop, subject, stock, variety, reach, trait, scale, unit, value_low, value_high, level, value_name, method, source, "
+        + "locator, trial, site, scion, planted_year, measured_year, trees, spread_kind, spread_value, interstem, age_years, relative_to, note, "
+        + "revision_from, proposed_by";
     try (Batch rows = new Batch(connection, "records", columns)) {
       for (TraitRecord r : records) {
         Trait trait = traits.get(r.trait());
         Columns s = subject(r.subject());
         Context c = r.context();
-        @Nullable Double low = r.value() instanceof Value.Quantity q ? Double.valueOf(q.value()) : r.value() instanceof Value.Range v ? v.low() : null;
-        @Nullable Double high = r.value() instanceof Value.Quantity q ? Double.valueOf(q.value()) : r.value() instanceof Value.Range v ? v.high() : null;
-        rows.add(r.id(), "accepted", r.subject().crop().id(), s.kind(), s.stock(), s.variety(), s.reach(), r.trait(), word(trait.scale()), trait.unit(),
-            low, high, r.value() instanceof Value.Level l ? l.level() : null, r.value() instanceof Value.Name n ? n.name() : null, r.method().id(),
+        rows.add(r.id(), "accepted", r.subject().crop().id(), s.kind(), s.stock(), s.variety(), s.reach(), r.trait(), word(trait.scale()),
+            trait.unit(),
+            low(r.value()), high(r.value()), r.value() instanceof Value.Level l ? l.level() : null, r.value() instanceof Value.Name n ? n.name() : null, r.method().id(),
             r.source(), r.locator(), c.trial(), c.site(), c.scion(), c.plantedYear(), c.measuredYear(), c.trees(),
             c.spread() == null ? null : c.spread().kind().name(), c.spread() == null ? null : c.spread().value(), c.interstem(), c.ageYears(),
             c.relativeTo(), r.note(), revision, proposedBy);
       }
       rows.flush();
     }
+  }
+
+  private static @Nullable Double low(Value value) {
+    if (value instanceof Value.Quantity q) return q.value();
+    return value instanceof Value.Range r ? r.low() : null;
+  }
+
+  private static @Nullable Double high(Value value) {
+    if (value instanceof Value.Quantity q) return q.value();
+    return value instanceof Value.Range r ? r.high() : null;
   }
 
   private record Columns(String kind, @Nullable String stock, @Nullable String variety, @Nullable String reach) {}

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import javax.sql.DataSource;
 import org.flywaydb.core.Flyway;
+import org.flywaydb.core.api.FlywayException;
 import org.jspecify.annotations.Nullable;
 import org.postgresql.ds.PGSimpleDataSource;
 
@@ -27,7 +28,7 @@ public final class Migrations {
   }
 
   /** Migrates, loads the starter evidence if there is none, prints what was loaded and what was refused. */
-  public static void main(String[] args) throws SQLException {
+  public static void main(String[] args) {
     List<String> given = Arrays.asList(args);
     String url = option(given, "--url", System.getenv("UNDERSTOCK_DB_URL"));
     if (url == null || given.contains("--help")) {
@@ -41,9 +42,14 @@ public final class Migrations {
     if (user != null) database.setUser(user);
     String password = System.getenv("UNDERSTOCK_DB_PASSWORD");
     if (password != null) database.setPassword(password);
-    System.out.println(migrate(database) + " schema changes applied");
-    Optional<Report> report = StarterLoader.loadIfEmpty(database);
-    System.out.println(report.map(r -> "revision 1 loaded: " + r.details()).orElse("the database has evidence already; nothing loaded"));
+    try {
+      System.out.println(migrate(database) + " schema changes applied");
+      Optional<Report> report = StarterLoader.loadIfEmpty(database);
+      System.out.println(report.map(r -> "revision 1 loaded: " + r.details()).orElse("the database has evidence already; nothing loaded"));
+    } catch (FlywayException | SQLException e) {
+      System.err.println(e.getMessage().strip());
+      System.exit(1);
+    }
   }
 
   private static @Nullable String option(List<String> args, String name, @Nullable String otherwise) {

@@ -22,7 +22,8 @@ public record Report(
     SortedMap<String, Long> byTrait, SortedMap<String, Long> byMethod, List<Problem> refused) {
 
   static Report of(Evidence evidence, List<EvidenceReader.Tally> files, List<Problem> refused) {
-    return new Report(evidence.sources().size(), evidence.plants().stocks().size(), evidence.plants().varieties().size(), evidence.traits().all().size(),
+    return new Report(evidence.sources().size(), evidence.plants().stocks().size(), evidence.plants().varieties().size(),
+        evidence.traits().all().size(),
         evidence.records().size(), List.copyOf(files), count(evidence, r -> r.subject().crop().id()), count(evidence, TraitRecord::trait),
         count(evidence, r -> r.method().id()), List.copyOf(refused));
   }

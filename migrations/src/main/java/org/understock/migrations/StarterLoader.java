@@ -63,7 +63,8 @@ public final class StarterLoader {
 
   private static void revision(Connection connection, String digest, String summary) throws SQLException {
     try (PreparedStatement revision = connection.prepareStatement("insert into revisions (number, digest, note, created_by) values (1, ?, ?, ?)");
-        PreparedStatement audit = connection.prepareStatement("insert into audit (actor, action, subject, revision, detail) values (?, 'load', 'revision 1', 1, ?)")) {
+        PreparedStatement audit = connection.prepareStatement(
+            "insert into audit (actor, action, subject, revision, detail) values (?, 'load', 'revision 1', 1, ?)")) {
       revision.setString(1, digest);
       revision.setString(2, "Starter evidence: " + summary);
       revision.setString(3, ACTOR);

@@ -73,19 +73,23 @@ public final class StoredEvidence {
   /** The published orders as of a revision. */
   public static List<Ordering> orderings(Connection connection, long revision) throws SQLException {
     StoredEvidence stored = new StoredEvidence(connection, revision);
-    return stored.list("select * from orderings where since_revision <= ? order by source, trial, crop, scion, site, trait, place, stock", r -> new Ordering(
+    return stored.list("select * from orderings where since_revision <= ? order by source, trial, crop, scion, site, trait, place, stock",
+        r -> new Ordering(
         r.getString("source"), r.getString("trial"), Crop.of(r.getString("crop")), r.getString("scion"), r.getString("site"), r.getString("trait"),
         r.getInt("place"), r.getString("stock"), r.getString("locator"), r.getString("note")));
   }
 
   private Traits traits() throws SQLException {
-    Map<String, List<String>> subjects = strings("select s.trait, s.subject from trait_subjects s join traits t on t.id = s.trait where t.since_revision <= ? order by 1, 2");
-    Map<String, List<String>> levels = strings("select l.trait, l.level from trait_levels l join traits t on t.id = l.trait where t.since_revision <= ? order by l.trait, l.position");
+    Map<String, List<String>> subjects = strings(
+        "select s.trait, s.subject from trait_subjects s join traits t on t.id = s.trait where t.since_revision <= ? order by 1, 2");
+    Map<String, List<String>> levels = strings(
+        "select l.trait, l.level from trait_levels l join traits t on t.id = l.trait where t.since_revision <= ? order by l.trait, l.position");
     return new Traits(list("select * from traits where since_revision <= ? order by id", r -> {
       String id = r.getString("id");
       Set<Trait.SubjectKind> kinds = EnumSet.noneOf(Trait.SubjectKind.class);
       for (String word : subjects.getOrDefault(id, List.of())) kinds.add(constant(Trait.SubjectKind.class, word));
-      return new Trait(id, r.getString("name"), r.getString("definition"), kinds, constant(Trait.Scale.class, r.getString("scale")), r.getString("unit"),
+      return new Trait(id, r.getString("name"), r.getString("definition"), kinds, constant(Trait.Scale.class, r.getString("scale")),
+          r.getString("unit"),
           r.getDouble("min_value"), r.getDouble("max_value"), levels.getOrDefault(id, List.of()));
     }));
   }
@@ -97,7 +101,8 @@ public final class StoredEvidence {
       String id = r.getString("id");
       Set<Crop> used = EnumSet.noneOf(Crop.class);
       for (String crop : crops.getOrDefault(id, List.of())) used.add(Crop.of(crop));
-      return new Stock(id, r.getString("name"), constant(Stock.Kind.class, r.getString("kind")), used, r.getString("clone_of"), names.getOrDefault(id, List.of()));
+      return new Stock(id, r.getString("name"), constant(Stock.Kind.class, r.getString("kind")), used, r.getString("clone_of"),
+          names.getOrDefault(id, List.of()));
     });
   }
 
@@ -118,8 +123,10 @@ public final class StoredEvidence {
   }
 
   private List<TraitRecord> records() throws SQLException {
-    return list("select * from records where revision_from <= ? and (revision_to is null or revision_to > " + revision + ") order by id", r -> new TraitRecord(
-        r.getString("id"), subject(r), r.getString("trait"), value(r), Method.of(r.getString("method")), r.getString("source"), r.getString("locator"),
+    return list("select * from records where revision_from <= ? and (revision_to is null or revision_to > " + revision + ") order by id",
+        r -> new TraitRecord(
+        r.getString("id"), subject(r), r.getString("trait"), value(r), Method.of(r.getString("method")), r.getString("source"),
+            r.getString("locator"),
         context(r), r.getString("note")));
   }
 
@@ -176,7 +183,8 @@ public final class StoredEvidence {
 
   private Map<String, List<String>> strings(String sql) throws SQLException {
     Map<String, List<String>> map = new HashMap<>();
-    for (String[] pair : list(sql, r -> new String[] {r.getString(1), r.getString(2)})) map.computeIfAbsent(pair[0], k -> new ArrayList<>()).add(pair[1]);
+    for (String[] pair : list(sql, r -> new String[] {r.getString(1), r.getString(2)}))
+        map.computeIfAbsent(pair[0], k -> new ArrayList<>()).add(pair[1]);
     return map;
   }
 }

@@ -127,7 +127,8 @@ class DatabaseRefusalTest {
   }
 
   @ParameterizedTest(name = "{0} to {1}")
-  @CsvSource(nullValues = "null", value = {"4, 3, range_runs_up", "null, null, value_fits_scale", "3, 99, must lie between", "-1, 3, must lie between",
+  @CsvSource(nullValues = "null", value = {"4, 3, range_runs_up", "null, null, value_fits_scale", "3, 99, must lie between",
+      "-1, 3, must lie between",
       "NaN, NaN, must lie between", "3, Infinity, must lie between"})
   void wrongInAQuantity(String low, String high, String because) {
     Map<String, String> row = quantity();
@@ -173,7 +174,8 @@ class DatabaseRefusalTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"records", "sources", "revisions", "traits", "trait_levels", "trait_subjects", "stocks", "stock_names", "stock_crops", "varieties",
+  @ValueSource(strings = {"records", "sources", "revisions", "traits", "trait_levels", "trait_subjects", "stocks", "stock_names", "stock_crops",
+      "varieties",
       "variety_names", "crops", "trials", "orderings", "audit"})
   void historyIsNotDeleted(String table) throws SQLException {
     assertThatThrownBy(() -> run("delete from " + table)).hasMessageContaining("append-only");
@@ -182,7 +184,8 @@ class DatabaseRefusalTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"update sources set title = 'other' where id = 'memory'", "update revisions set note = 'other'", "update audit set actor = 'other'",
+  @ValueSource(strings = {"update sources set title = 'other' where id = 'memory'", "update revisions set note = 'other'",
+      "update audit set actor = 'other'",
       "update stocks set name = 'other' where id = 'm-7'", "update trait_levels set position = 9 where level = 'immune'",
       "update sources set since_revision = null where id = 'memory'", "update crops set name = 'other'"})
   void historyIsNotRewritten(String update) {
@@ -192,7 +195,8 @@ class DatabaseRefusalTest {
   @ParameterizedTest
   @CsvSource({"level = 'immune'", "note = 'other'", "source = 'ext-apples-rootstock-info'", "id = 'r-00000000000000ff'"})
   void theContentOfAnAcceptedRecordStays(String change) {
-    assertThatThrownBy(() -> run("update records set " + change + " where trait = 'fire-blight' and stock = 'm-7' and level = 'moderately-resistant'"))
+    assertThatThrownBy(() ->
+        run("update records set " + change + " where trait = 'fire-blight' and stock = 'm-7' and level = 'moderately-resistant'"))
         .hasMessageContaining("can't be changed");
   }
 
@@ -205,7 +209,8 @@ class DatabaseRefusalTest {
   }
 
   @ParameterizedTest(name = "{0} to {1}")
-  @CsvSource({"accepted, proposed", "accepted, rejected", "rejected, accepted", "withdrawn, accepted", "superseded, withdrawn", "proposed, withdrawn"})
+  @CsvSource({"accepted, proposed", "accepted, rejected", "rejected, accepted", "withdrawn, accepted", "superseded, withdrawn",
+      "proposed, withdrawn"})
   void standingOnlyMovesForward(String from, String to) throws SQLException {
     run(next("'" + "a".repeat(64) + "'"));
     insert(level());
@@ -218,11 +223,21 @@ class DatabaseRefusalTest {
       case "withdrawn" -> ", revision_from = 1, revision_to = 2";
       default -> ", revision_from = null, revision_to = null";
     };
-    assertThatThrownBy(() -> run("update records set status = '" + to + "'" + revisions + one)).hasMessageContaining("can't go from " + from + " to " + to);
+    assertThatThrownBy(() -> run("update records set status = '" + to + "'" + revisions + one))
+        .hasMessageContaining("can't go from " + from + " to " + to);
+  }
+
+  @Test
+  void standingThatIsLegalIsTaken() throws SQLException {
+    run(next("'" + "a".repeat(64) + "'"));
+    insert(level());
+    run("update records set status = 'accepted', revision_from = 1 where id = 'r-0000000000000001'");
+    run("update records set status = 'withdrawn', revision_to = 2 where id = 'r-0000000000000001'");
   }
 
   private static String next(String digest) {
-    return "insert into revisions (number, digest, previous_digest, note, created_by) select 2, " + digest + ", digest, 'n', 'a test' from revisions where number = 1";
+    return "insert into revisions (number, digest, previous_digest, note, created_by) select 2, " + digest
+        + ", digest, 'n', 'a test' from revisions where number = 1";
   }
 
   @Test
@@ -232,18 +247,21 @@ class DatabaseRefusalTest {
 
   @Test
   void aRevisionThatLeavesAGap() {
-    assertThatThrownBy(() -> run(next("'" + "a".repeat(64) + "'").replace("select 2", "select 3"))).hasMessageContaining("does not follow revision 1");
+    assertThatThrownBy(() -> run(next("'" + "a".repeat(64) + "'").replace("select 2", "select 3")))
+        .hasMessageContaining("does not follow revision 1");
   }
 
   @Test
   void aRevisionThatIsNotChained() {
-    assertThatThrownBy(() -> run("insert into revisions (number, digest, previous_digest, note, created_by) values (2, repeat('a', 64), null, 'n', 'a test')"))
+    assertThatThrownBy(() ->
+        run("insert into revisions (number, digest, previous_digest, note, created_by) values (2, repeat('a', 64), null, 'n', 'a test')"))
         .hasMessageContaining("is not chained");
   }
 
   @Test
   void aSourceThatRestatesItself() {
-    assertThatThrownBy(() -> run("insert into sources (id, kind, title, authors, publication, note, origin) values ('x', 'handbook', 't', '', '', '', 'x')"))
+    assertThatThrownBy(() ->
+        run("insert into sources (id, kind, title, authors, publication, note, origin) values ('x', 'handbook', 't', '', '', '', 'x')"))
         .hasMessageContaining("sources_check");
   }
 }

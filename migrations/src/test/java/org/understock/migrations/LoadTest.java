@@ -19,6 +19,7 @@ import org.junit.jupiter.api.Test;
 import org.understock.evidence.Canonical;
 import org.understock.evidence.Evidence;
 import org.understock.evidence.Ordering;
+import org.understock.evidence.TraitRecord;
 
 class LoadTest {
 
@@ -30,14 +31,17 @@ class LoadTest {
     Report report = StarterLoader.loadIfEmpty(database).orElseThrow();
     Instant loaded = Instant.now();
     Evidence stored = StoredEvidence.read(database, 1);
-    System.out.println("loaded in " + Duration.between(start, loaded).toMillis() + " ms, read back in " + Duration.between(loaded, Instant.now()).toMillis() + " ms");
+    System.out.println("loaded in " + Duration.between(start, loaded).toMillis() + " ms, read back in "
+        + Duration.between(loaded, Instant.now()).toMillis() + " ms");
     System.out.println(report.details());
     StarterEvidence starter = StarterEvidence.read();
     assertThat(stored.records()).isEqualTo(starter.evidence().records());
     assertThat(stored.sources()).isEqualTo(starter.evidence().sources());
     assertThat(stored.traits().all()).isEqualTo(starter.evidence().traits().all());
-    assertThat(stored.plants().stocks()).extracting(Canonical::text).isEqualTo(starter.evidence().plants().stocks().stream().map(Canonical::text).toList());
-    assertThat(stored.plants().varieties()).extracting(Canonical::text).isEqualTo(starter.evidence().plants().varieties().stream().map(Canonical::text).toList());
+    assertThat(stored.plants().stocks()).extracting(Canonical::text).isEqualTo(starter.evidence().plants().stocks().stream().map(Canonical::text)
+        .toList());
+    assertThat(stored.plants().varieties()).extracting(Canonical::text).isEqualTo(starter.evidence().plants().varieties().stream()
+        .map(Canonical::text).toList());
     assertThat(Duration.between(start, loaded)).isLessThan(Duration.ofSeconds(30));
   }
 
@@ -70,6 +74,19 @@ class LoadTest {
     try (Connection connection = database.getConnection()) {
       assertThat(StoredEvidence.latest(connection)).isEmpty();
     }
+  }
+
+  /** Withdrawn in revision 2: gone as of 2, still there as of 1. */
+  @Test
+  void historyIsReadAsOfARevision() throws SQLException {
+    DataSource database = TestDatabase.loaded();
+    String id = StarterEvidence.read().evidence().records().get(0).id();
+    try (Connection connection = database.getConnection(); Statement statement = connection.createStatement()) {
+      statement.execute("insert into revisions (number, digest, previous_digest, note, created_by) select 2, repeat('b', 64), digest, 'n', 'a test' from revisions");
+      statement.execute("update records set status = 'withdrawn', revision_to = 2 where id = '" + id + "'");
+    }
+    assertThat(StoredEvidence.read(database, 1).records()).extracting(TraitRecord::id).contains(id);
+    assertThat(StoredEvidence.read(database, 2).records()).extracting(TraitRecord::id).doesNotContain(id);
   }
 
   /** Replicas that start together on one new database: one loads, the others find it loaded. */

@@ -138,7 +138,8 @@ class StarterEvidenceTest {
   void plumMeansBothAndAClassSpeaksForItsMembers() {
     assertThat(verdicts(Crop.EUROPEAN_PLUM, "myrobalan-29c")).contains("compatible");
     assertThat(verdicts(Crop.JAPANESE_PLUM, "myrobalan-29c")).contains("compatible");
-    assertThat(EVIDENCE.records()).anyMatch(r -> r.subject().equals(new Subject.Pairing(Crop.EUROPEAN_PEAR, "quince-a", "bosc", Subject.Pairing.Reach.NAMED))
+    assertThat(EVIDENCE.records()).anyMatch(r -> r.subject().equals(new Subject.Pairing(Crop.EUROPEAN_PEAR, "quince-a", "bosc",
+        Subject.Pairing.Reach.NAMED))
         && r.note().contains("said of the class quince"));
   }
 

@@ -22,9 +22,8 @@ import org.understock.trait.Value;
  * <ul>
  *   <li>A <b>stock</b> must be something that is planted (a clone, a seedling line or an interstem tree), must be rated on at least
  *       {@value #STOCK_TRAITS} traits of the crop, and at least {@value #STOCK_VOICES} sources must speak of it; sources of one origin are one voice,
- *       and neither memory nor
- *       unpublished common practice is one. Trial means alone do not count as ratings: numbered selections that were only ever compared in trials, and propagation
- *       variants of one clone, stay in the catalogue.
+ *       and neither memory nor unpublished common practice is one. Trial means alone do not count as ratings: numbered selections that were only
+ *       ever compared in trials, and propagation variants of one clone, stay in the catalogue.
  *   <li>Where fewer than {@value #FEW_STOCKS} stocks of a crop pass, every planted stock that some source calls compatible with the crop's varieties
  *       at large is added: a thin crop must have an answer, and the answer says that it is thin.
  *   <li>Of a <b>variety</b> at least {@value #VARIETY_ASPECTS} of these must be known: bloom, pollination, ripening, vigour or habit, disease, chill,
@@ -67,7 +66,9 @@ public final class Advisable {
     for (TraitRecord record : evidence.records()) {
       if (record.subject().crop() != crop) continue;
       if (record.subject() instanceof Subject.StockIn s) {
-        if (evidence.traits().get(record.trait()).scale() != Trait.Scale.CONTRAST) rated.computeIfAbsent(s.stock(), k -> new HashSet<>()).add(record.trait());
+        if (evidence.traits().get(record.trait()).scale() != Trait.Scale.CONTRAST) {
+          rated.computeIfAbsent(s.stock(), k -> new HashSet<>()).add(record.trait());
+        }
         if (published(record)) voices.computeIfAbsent(s.stock(), k -> new HashSet<>()).add(voice(evidence, record));
       } else if (record.subject() instanceof Subject.OfVariety v) {
         known.computeIfAbsent(v.variety(), k -> EnumSet.noneOf(Aspect.class)).add(ASPECTS.getOrDefault(record.trait(), Aspect.DISEASE));
@@ -76,7 +77,8 @@ public final class Advisable {
       }
     }
     for (Stock stock : evidence.plants().stocks()) {
-      boolean enough = rated.getOrDefault(stock.id(), Set.of()).size() >= STOCK_TRAITS && voices.getOrDefault(stock.id(), Set.of()).size() >= STOCK_VOICES;
+      boolean enough = rated.getOrDefault(stock.id(), Set.of()).size() >= STOCK_TRAITS
+          && voices.getOrDefault(stock.id(), Set.of()).size() >= STOCK_VOICES;
       if (planted(stock) && enough) stocks.add(stock.id());
     }
     if (stocks.size() < FEW_STOCKS) {

@@ -78,7 +78,8 @@ public final class RecordCheck {
       problems.add(new Refusal.Unknown("trait", draft.trait(), Names.closest(draft.trait(), traits.all().stream().map(Trait::id).toList(), 3)));
     } else {
       if (!trait.subjects().contains(kind(draft.subject()))) {
-        problems.add(new Refusal.Conflict("trait", "trait " + trait.id() + " belongs to a " + words(trait.subjects()) + ", not to a " + word(kind(draft.subject()))));
+        problems.add(new Refusal.Conflict("trait", "trait " + trait.id() + " belongs to a " + words(trait.subjects()) + ", not to a "
+            + word(kind(draft.subject()))));
       }
       value(trait, draft.value(), problems);
     }
@@ -131,7 +132,8 @@ public final class RecordCheck {
         if (value instanceof Value.Quantity q) {
           number(trait, q.value(), problems);
         } else if (value instanceof Value.Range r && trait.scale() != Scale.CONTRAST) {
-          if (r.low() != null && r.low().equals(r.high())) problems.add(new Refusal.OutOfRange("value", text(value), "a range of two values, or one value"));
+          if (r.low() != null && r.low().equals(r.high())) problems.add(new Refusal.OutOfRange("value", text(value),
+              "a range of two values, or one value"));
           if (r.low() != null) number(trait, r.low(), problems);
           if (r.high() != null) number(trait, r.high(), problems);
         } else {
@@ -143,7 +145,8 @@ public final class RecordCheck {
 
   private static void number(Trait trait, double value, List<Refusal> problems) {
     if (!(value >= trait.min() && value <= trait.max())) {
-      problems.add(new Refusal.OutOfRange("value", value, "between " + Canonical.number(trait.min()) + " and " + Canonical.number(trait.max()) + " " + trait.unit()));
+      problems.add(new Refusal.OutOfRange("value", value, "between " + Canonical.number(trait.min()) + " and " + Canonical.number(trait.max()) + " "
+          + trait.unit()));
     }
   }
 
@@ -156,7 +159,8 @@ public final class RecordCheck {
     if (draft.locator().isBlank() || draft.locator().length() > LONGEST_TEXT) {
       problems.add(new Refusal.OutOfRange("locator", "'" + draft.locator() + "'", "the place in the source, such as a table or page"));
     }
-    if (draft.note().length() > LONGEST_TEXT) problems.add(new Refusal.OutOfRange("note", draft.note().length() + " characters", "at most " + LONGEST_TEXT));
+    if (draft.note().length() > LONGEST_TEXT) problems.add(new Refusal.OutOfRange("note", draft.note().length() + " characters", "at most "
+        + LONGEST_TEXT));
   }
 
   private static void tied(String source, Method method, Draft draft, List<Refusal> problems) {
@@ -173,7 +177,8 @@ public final class RecordCheck {
       problems.add(new Refusal.OutOfRange("context.measuredYear", c.measuredYear(), "the planting year " + c.plantedYear() + " or later"));
     }
     if (c.trees() != null && c.trees() < 1) problems.add(new Refusal.OutOfRange("context.trees", c.trees(), "1 or more"));
-    if (c.ageYears() != null && (c.ageYears() < 0 || c.ageYears() > 300)) problems.add(new Refusal.OutOfRange("context.ageYears", c.ageYears(), "between 0 and 300"));
+    if (c.ageYears() != null && (c.ageYears() < 0 || c.ageYears() > 300)) problems
+        .add(new Refusal.OutOfRange("context.ageYears", c.ageYears(), "between 0 and 300"));
     if (c.spread() != null && !(c.spread().value() > 0 && Double.isFinite(c.spread().value()))) {
       problems.add(new Refusal.OutOfRange("context.spread.value", c.spread().value(), "above 0"));
     }

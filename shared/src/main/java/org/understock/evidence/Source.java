@@ -20,10 +20,12 @@ public record Source(
       "dataset", "common-practice", "memory");
 
   public Source {
-    if (!id.matches("[a-z0-9]+(-[a-z0-9]+)*")) throw new Refusal.OutOfRange("source_id", "'" + id + "'", "lower-case letters and digits, joined by hyphens");
+    if (!id.matches("[a-z0-9]+(-[a-z0-9]+)*")) throw new Refusal.OutOfRange("source_id", "'" + id + "'",
+        "lower-case letters and digits, joined by hyphens");
     if (!KINDS.contains(kind)) throw new Refusal.Unknown("kind", kind, KINDS);
     if (title.isBlank()) throw new Refusal.OutOfRange("title", "empty", "given");
-    if (year != null && !year.matches("\\d{4}([-/]\\d{2,4})?")) throw new Refusal.OutOfRange("year", "'" + year + "'", "a year such as 2019 or 2014-15");
+    if (year != null && !year.matches("\\d{4}([-/]\\d{2,4})?")) throw new Refusal.OutOfRange("year", "'" + year + "'",
+        "a year such as 2019 or 2014-15");
     if (url != null && !url.matches("https?://\\S+")) throw new Refusal.OutOfRange("url", "'" + url + "'", "an http or https address");
     if (id.equals(origin)) throw new Refusal.Conflict("origin", "source " + id + " can't restate itself");
   }

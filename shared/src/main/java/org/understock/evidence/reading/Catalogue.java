@@ -48,7 +48,8 @@ public record Catalogue(
     list(open, "crops.csv", List.of("id", "name", "species"), problems, row -> Map.entry(Crop.of(row.required("id")), row.required("species")))
         .forEach(crop -> species.put(crop.getKey(), crop.getValue()));
     Traits traits = new Traits(
-        list(open, "traits.csv", List.of("id", "name", "definition", "subjects", "scale", "unit", "min", "max", "levels"), problems, Catalogue::trait));
+        list(open, "traits.csv", List.of("id", "name", "definition", "subjects", "scale", "unit", "min", "max", "levels"), problems,
+            Catalogue::trait));
     Map<String, List<String>> stockNames = names(open, "stock-names.csv", "stock", problems);
     Map<String, List<String>> varietyNames = names(open, "variety-names.csv", "variety", problems);
     List<Stock> stocks = list(open, "stocks.csv", List.of("id", "name", "kind", "crops", "clone_of"), problems, row -> stock(row, stockNames));
@@ -60,7 +61,8 @@ public record Catalogue(
       if (sources.put(source.id(), source) != null) throw new Refusal.Conflict("source_id", "source " + source.id() + " is given twice");
     }
     Map<String, List<String>> groups = new LinkedHashMap<>();
-    for (String[] pair : list(open, "stock-groups.csv", List.of("stock_class", "stock"), problems, row -> new String[] {row.required("stock_class"), row.required("stock")})) {
+    for (String[] pair : list(open, "stock-groups.csv", List.of("stock_class", "stock"), problems,
+        row -> new String[] {row.required("stock_class"), row.required("stock")})) {
       groups.computeIfAbsent(pair[0], g -> new ArrayList<>()).add(pair[1]);
     }
     Plants plants = new Plants(stocks, varieties);
@@ -72,7 +74,8 @@ public record Catalogue(
   private static void checkTies(
       Plants plants, List<Stock> stocks, List<Variety> varieties, Set<String> namedStocks, Set<String> namedVarieties, Map<String, Source> sources,
       Map<String, List<String>> groups) {
-    if (plants.stocks().size() != stocks.size() || plants.varieties().size() != varieties.size()) throw new Refusal.Conflict("id", "an id of a plant is given twice");
+    if (plants.stocks().size() != stocks.size() || plants.varieties().size() != varieties.size())
+        throw new Refusal.Conflict("id", "an id of a plant is given twice");
     for (Stock stock : stocks) if (stock.cloneOf() != null) known(plants, "clone_of", stock.cloneOf());
     for (String id : namedStocks) known(plants, "stock", id);
     for (String id : namedVarieties) if (plants.variety(id).isEmpty()) throw new Refusal.Unknown("variety", id, plants.nearestVarieties(id));
@@ -91,7 +94,8 @@ public record Catalogue(
 
   private static Map<String, List<String>> names(Function<String, Reader> open, String file, String owner, Consumer<Problem> problems) {
     Map<String, List<String>> names = new LinkedHashMap<>();
-    for (String[] pair : list(open, file, List.of(owner, "name", "note"), problems, row -> new String[] {row.required(owner), row.required("name")})) {
+    for (String[] pair : list(open, file, List.of(owner, "name", "note"), problems, row -> new String[] {row.required(owner), row.required("name")}))
+        {
       names.computeIfAbsent(pair[0], id -> new ArrayList<>()).add(pair[1]);
     }
     return names;
@@ -114,7 +118,8 @@ public record Catalogue(
     EnumSet<Trait.SubjectKind> subjects = EnumSet.noneOf(Trait.SubjectKind.class);
     for (String word : row.required("subjects").split(" ")) subjects.add(word("subjects", word, Trait.SubjectKind.class));
     String levels = row.text("levels");
-    return new Trait(row.required("id"), row.required("name"), row.required("definition"), subjects, word("scale", row.required("scale"), Trait.Scale.class),
+    return new Trait(row.required("id"), row.required("name"), row.required("definition"), subjects,
+        word("scale", row.required("scale"), Trait.Scale.class),
         row.text("unit"), row.number("min").orElse(0), row.number("max").orElse(0), levels.isEmpty() ? List.of() : List.of(levels.split(" ")));
   }
 
@@ -128,7 +133,8 @@ public record Catalogue(
   private static Source source(Row row) {
     String year = row.text("year");
     return new Source(row.required("source_id"), row.required("kind"), row.required("title"), row.text("authors_or_body"),
-        year.isEmpty() || year.equals("n.d.") ? null : year, row.text("publication"), row.optional("doi_or_isbn"), row.optional("url"), row.text("note"),
+        year.isEmpty() || year.equals("n.d.") ? null : year, row.text("publication"), row.optional("doi_or_isbn"), row.optional("url"),
+            row.text("note"),
         row.optional("origin"));
   }
 

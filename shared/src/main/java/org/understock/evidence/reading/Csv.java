@@ -50,7 +50,8 @@ final class Csv {
       while (records.hasNext()) {
         CsvRecord record = records.next();
         if (record.getFieldCount() != header.size()) {
-          problems.accept(new Problem(file, record.getStartingLineNumber(), "", "has " + record.getFieldCount() + " fields; the header names " + header.size()));
+          problems.accept(new Problem(file, record.getStartingLineNumber(), "", "has " + record.getFieldCount() + " fields; the header names "
+              + header.size()));
           continue;
         }
         Map<String, String> fields = new LinkedHashMap<>();

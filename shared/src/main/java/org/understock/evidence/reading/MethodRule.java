@@ -35,7 +35,8 @@ final class MethodRule {
       case "common-practice" -> Method.COMMON_PRACTICE;
       case "breeder-release" -> Method.BREEDER_STATEMENT;
       case "peer-reviewed-trial", "dataset" ->
-          SEVERAL_SITES.matcher(source.title() + ' ' + source.note() + ' ' + note).find() ? Method.REPLICATED_MULTI_SITE : Method.REPLICATED_SINGLE_SITE;
+          SEVERAL_SITES.matcher(source.title() + ' ' + source.note() + ' ' + note).find()
+              ? Method.REPLICATED_MULTI_SITE : Method.REPLICATED_SINGLE_SITE;
       default -> Method.EXPERT_RATING;
     };
   }

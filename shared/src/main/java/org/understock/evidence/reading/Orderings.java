@@ -20,6 +20,7 @@ final class Orderings {
 
   /** What makes two places the same: all but locator and note. */
   static String key(Ordering o) {
-    return String.join("\n", "ordering", o.source(), o.trial(), o.crop().id(), o.scion(), o.site(), o.trait(), Integer.toString(o.group()), o.stock());
+    return String.join("\n", "ordering", o.source(), o.trial(), o.crop().id(), o.scion(), o.site(), o.trait(), Integer.toString(o.group()),
+        o.stock());
   }
 }

@@ -66,7 +66,8 @@ final class Ratings implements Statements {
     String other = row.text("measured_as");
     if (!other.isEmpty()) return Units.trait(catalogue, row, "measured_as", other);
     if (trait.scale() == Trait.Scale.LEVELS) {
-      throw new Refusal.Conflict("measured_as", "trait " + trait.id() + " is rated in levels; a figure beside it needs the measured trait it belongs to");
+      throw new Refusal.Conflict("measured_as", "trait " + trait.id()
+          + " is rated in levels; a figure beside it needs the measured trait it belongs to");
     }
     return trait;
   }

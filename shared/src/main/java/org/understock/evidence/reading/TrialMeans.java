@@ -53,7 +53,8 @@ final class TrialMeans implements Statements {
     String stock = Statements.stock(catalogue, row, "stock");
     Method method = method(row);
     return Statements.crops(row).stream().map((Crop crop) -> new RecordCheck.Draft(
-        new Subject.StockIn(crop, stock), trait.id(), value, method, row.required("source_id"), row.text("locator"), context, row.text("note"))).toList();
+        new Subject.StockIn(crop, stock), trait.id(), value, method, row.required("source_id"), row.text("locator"), context, row.text("note")))
+            .toList();
   }
 
   private Method method(Row row) {

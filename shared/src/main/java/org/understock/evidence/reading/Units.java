@@ -21,6 +21,7 @@ final class Units {
   static void check(Trait trait, Row row) {
     String unit = row.text("unit");
     if (unit.equals(trait.unit()) || unit.isEmpty() && COUNTS.contains(trait.unit())) return;
-    throw new Refusal.OutOfRange("unit", "'" + unit + "'", trait.unit().isEmpty() ? "empty for trait " + trait.id() : trait.unit() + " for trait " + trait.id());
+    throw new Refusal.OutOfRange("unit", "'" + unit + "'", trait.unit().isEmpty() ? "empty for trait " + trait.id() : trait.unit() + " for trait "
+        + trait.id());
   }
 }

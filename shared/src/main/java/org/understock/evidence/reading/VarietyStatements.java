@@ -100,9 +100,11 @@ final class VarietyStatements implements Statements {
 
   private static Said season(Row row, String value) {
     if (row.text("unit").equals("day of year")) return new Said("harvest-day", figure(value, 1), null);
-    if (!row.text("unit").isEmpty()) throw new Refusal.OutOfRange("unit", "'" + row.text("unit") + "'", "empty, day of year, or days or weeks relative to a variety");
+    if (!row.text("unit").isEmpty()) throw new Refusal.OutOfRange("unit", "'" + row.text("unit") + "'",
+        "empty, day of year, or days or weeks relative to a variety");
     Matcher after = AFTER.matcher(value);
-    if (after.matches()) return new Said("harvest-offset", new Value.Range(Double.valueOf(after.group(1)), Double.valueOf(after.group(2))), after.group(3));
+    if (after.matches()) return new Said("harvest-offset", new Value.Range(Double.valueOf(after.group(1)), Double.valueOf(after.group(2))),
+        after.group(3));
     Matcher with = WITH.matcher(value);
     if (with.matches()) return new Said("harvest-offset", new Value.Quantity(0), with.group(1));
     Optional<Value> level = SeasonWords.level(value);

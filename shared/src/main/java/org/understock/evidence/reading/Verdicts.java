@@ -51,8 +51,8 @@ final class Verdicts implements Statements {
     particular.clear();
     for (Row row : rows) {
       catalogue.plants().resolveStock(row.text("stock")).ifPresent(stock -> {
-        for (String crop : row.text("crop").equals("plum") ? List.of("european-plum", "japanese-plum") : List.of(row.text("crop"))) {
-          particular.add(key(crop, stock.id(), row));
+        if (row.text("crop").equals("plum") || Crop.ids().contains(row.text("crop"))) {
+          for (Crop crop : Statements.crops(row)) particular.add(key(crop, stock.id(), row));
         }
       });
     }
@@ -71,7 +71,7 @@ final class Verdicts implements Statements {
       }
       drafts.add(verdict(row, crop, stock, method, row.text("note")));
       for (String member : catalogue.groups().getOrDefault(stock, List.of())) {
-        if (particular.contains(key(crop.id(), member, row))) continue;
+        if (particular.contains(key(crop, member, row))) continue;
         String said = "said of the class " + row.text("stock");
         drafts.add(verdict(row, crop, member, method, row.text("note").isEmpty() ? said : row.text("note") + "; " + said));
       }
@@ -103,8 +103,10 @@ final class Verdicts implements Statements {
     return MOST.matcher(text).find() ? Reach.MOST : Reach.NAMED;
   }
 
-  private static String key(String crop, String stock, Row row) {
-    Reach reach = reach(row.text("variety"));
-    return crop + '|' + stock + '|' + (reach == Reach.NAMED ? row.text("variety") : "at large");
+  /** Crop, stock and the variety meant, by whichever spelling. */
+  private String key(Crop crop, String stock, Row row) {
+    String printed = row.text("variety");
+    if (reach(printed) != Reach.NAMED) return crop.id() + '|' + stock + "|at large";
+    return crop.id() + '|' + stock + '|' + catalogue.plants().resolveVariety(crop, printed).map(Variety::id).orElse(printed);
   }
 }

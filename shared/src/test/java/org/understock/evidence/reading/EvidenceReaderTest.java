@@ -54,7 +54,8 @@ class EvidenceReaderTest {
 
   @Test
   void aTrialMeanInItsContext() {
-    TraitRecord record = read(EvidenceReader.Kind.TRIAL_MEANS, MEANS + "trial,t,apple,Red,Here,2010,2014,Alpha 1,trunk,12.5,cm2,8,HSD,3,Table 1\n").get(0);
+    TraitRecord record = read(EvidenceReader.Kind.TRIAL_MEANS, MEANS + "trial,t,apple,Red,Here,2010,2014,Alpha 1,trunk,12.5,cm2,8,HSD,3,Table 1\n")
+        .get(0);
     assertThat(record.subject()).isEqualTo(new Subject.StockIn(Crop.APPLE, "a-1"));
     assertThat(record.value()).isEqualTo(new Value.Quantity(12.5));
     assertThat(record.method()).isEqualTo(Method.REPLICATED_SINGLE_SITE);
@@ -85,7 +86,8 @@ class EvidenceReaderTest {
 
   @Test
   void weeksFromAnotherVarietyBecomeDays() {
-    TraitRecord record = read(EvidenceReader.Kind.VARIETIES, VARIETIES + "book,apple,Red,harvest-season,-1 to -2,weeks relative to Green,p. 1,\n").get(0);
+    TraitRecord record = read(EvidenceReader.Kind.VARIETIES, VARIETIES + "book,apple,Red,harvest-season,-1 to -2,weeks relative to Green,p. 1,\n")
+        .get(0);
     assertThat(record.trait()).isEqualTo("harvest-offset");
     assertThat(record.value()).isEqualTo(new Value.Range(-14.0, -7.0));
     assertThat(record.context().relativeTo()).isEqualTo("Green");
@@ -110,13 +112,15 @@ class EvidenceReaderTest {
 
   @Test
   void infectedWoodIsNoGraftVerdict() {
-    TraitRecord record = read(EvidenceReader.Kind.COMPATIBILITY, VERDICTS + "book,apple,A.1,any scion wood infected with X,incompatible,,p. 1,\n").get(0);
+    TraitRecord record = read(EvidenceReader.Kind.COMPATIBILITY, VERDICTS + "book,apple,A.1,any scion wood infected with X,incompatible,,p. 1,\n")
+        .get(0);
     assertThat(record.trait()).isEqualTo("latent-virus");
     assertThat(record.subject()).isEqualTo(new Subject.StockIn(Crop.APPLE, "a-1"));
   }
 
   @ParameterizedTest(name = "{0} means {1}")
-  @CsvSource({"all cherries, ALL", "any cherry, ALL", "most prune varieties, MOST", "peach in general, MOST", "several cultivars, SOME", "5 sour cherry cultivars, SOME",
+  @CsvSource({"all cherries, ALL", "any cherry, ALL", "most prune varieties, MOST", "peach in general, MOST", "several cultivars, SOME",
+      "5 sour cherry cultivars, SOME",
       "some peach varieties, SOME", "Japanese plum (mean of cultivars), SOME", "most nectarine varieties, SOME", "Alligator, NAMED", "Mostar, NAMED"})
   void reachOfWords(String words, Subject.Pairing.Reach reach) {
     assertThat(Verdicts.reach(words)).isEqualTo(reach);
