@@ -1,0 +1,145 @@
+package org.understock.advice;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+import org.understock.climate.Hardiness;
+import org.understock.evidence.Advisable;
+import org.understock.evidence.Estimate;
+import org.understock.evidence.Subject;
+import org.understock.evidence.TraitBook;
+import org.understock.growth.Expectations;
+import org.understock.growth.Growth;
+import org.understock.plant.Crop;
+import org.understock.plant.Stock;
+import org.understock.plant.Variety;
+import org.understock.pollination.Pollination;
+import org.understock.site.Goal;
+import org.understock.site.Site;
+import org.understock.trait.Trait;
+
+/**
+ * One crop of a trait book, made ready for scoring: draws of every level, growth, compatibility. Compiled once for each book and crop.
+ */
+final class CropTables {
+  /**
+   * How the uncertainty of a tree's size, times and yield is split between stock and variety: this share of the standard score is the stock's and
+   * the same under every variety, the rest the variety's and the same on every stock. Squares sum to 1.
+   */
+  static final double STOCK_SHARE = 0.9;
+
+  static final double VARIETY_SHARE = Math.sqrt(1 - STOCK_SHARE * STOCK_SHARE);
+
+  /** Diseases judged on the variety itself. */
+  static final List<String> VARIETY_DISEASES =
+      List.of("fire-blight", "scab", "powdery-mildew", "cedar-apple-rust", "quince-rust", "bacterial-spot", "bacterial-canker", "leaf-curl");
+
+  final TraitBook book;
+  final Crop crop;
+  final Growth growth;
+  final Pollination pollination;
+  final Compatibilities compatibilities;
+  final List<StockRow> stocks = new ArrayList<>();
+  final List<VarietyRow> varieties = new ArrayList<>();
+  /** Traits for which at least one stock (or variety) of the crop has an estimate: without one a criterion tells nothing apart. */
+  final Map<String, Boolean> stockTraits = new TreeMap<>();
+  final Map<String, Boolean> varietyTraits = new TreeMap<>();
+  final double usualYieldKgPerM2;
+
+  private final Map<String, Integer> stockIndex = new HashMap<>();
+  private final Map<String, Integer> varietyIndex = new HashMap<>();
+  private final Compatibilities.Union[][] unions;
+
+  CropTables(TraitBook book, Crop crop) {
+    this.book = book;
+    this.crop = crop;
+    growth = Growth.of(book, crop);
+    pollination = Pollination.of(book, crop);
+    compatibilities = new Compatibilities(book, crop);
+    Advisable advisable = Advisable.of(book, crop);
+    for (Stock stock : book.plants().stocks()) {
+      if (stock.kind() == Stock.Kind.CLASS || !stock.crops().contains(crop)) continue;
+      stockIndex.put(stock.id(), stocks.size());
+      stocks.add(row(stock, advisable.stock(stock.id())));
+    }
+    for (Variety variety : book.plants().varieties()) {
+      if (variety.crop() != crop) continue;
+      varietyIndex.put(variety.id(), varieties.size());
+      varieties.add(row(variety, advisable.variety(variety.id())));
+    }
+    unions = new Compatibilities.Union[stocks.size()][varieties.size()];
+    for (int i = 0; i < unions.length; i++) {
+      for (int j = 0; j < unions[i].length; j++) unions[i][j] = compatibilities.of(stocks.get(i).stock(), varieties.get(j).variety());
+    }
+    usualYieldKgPerM2 = usualYield();
+  }
+
+  Optional<Integer> stock(String id) {
+    return Optional.ofNullable(stockIndex.get(id));
+  }
+
+  Optional<Integer> variety(String id) {
+    return Optional.ofNullable(varietyIndex.get(id));
+  }
+
+  Compatibilities.Union union(int stock, int variety) {
+    return unions[stock][variety];
+  }
+
+  private StockRow row(Stock stock, boolean advised) {
+    Subject subject = new Subject.StockIn(crop, stock.id());
+    Map<String, LevelDraws> levels = new HashMap<>();
+    for (Rated rated : RatedCriteria.ALL) for (Rated.Part part : rated.parts()) level(subject, stock.id(), part.trait(), levels, stockTraits);
+    level(subject, stock.id(), "winter-cold", levels, stockTraits);
+    Hardiness.Bound bound = Hardiness.ofStock(book, crop, stock.id());
+    return new StockRow(stock, growth.stock(stock.id()), advised, Map.copyOf(levels), normal("hardiness of " + stock.id(), bound.meanC(), bound.sdC()),
+        bound.known(), scores("size " + stock.id(), STOCK_SHARE), scores("time " + stock.id(), STOCK_SHARE),
+        scores("yield " + stock.id(), STOCK_SHARE), scores("life " + stock.id(), STOCK_SHARE));
+  }
+
+  private VarietyRow row(Variety variety, boolean advised) {
+    Subject subject = new Subject.OfVariety(crop, variety.id());
+    Map<String, LevelDraws> levels = new HashMap<>();
+    for (String trait : VARIETY_DISEASES) level(subject, variety.id(), trait, levels, varietyTraits);
+    Hardiness.Bound bound = Hardiness.ofVariety(book, crop, variety.id());
+    Chilling hours = Chilling.of(book, crop, variety.id(), "chill-hours");
+    Chilling portions = Chilling.of(book, crop, variety.id(), "chill-portions");
+    return new VarietyRow(variety, growth.variety(variety.id()), advised, Map.copyOf(levels),
+        normal("hardiness of " + variety.id(), bound.meanC(), bound.sdC()), bound.known(), hours.draws(), hours.known(), portions.draws(), portions.known(),
+        scores("size " + variety.id(), VARIETY_SHARE), scores("time " + variety.id(), VARIETY_SHARE), scores("yield " + variety.id(), VARIETY_SHARE),
+        scores("life " + variety.id(), VARIETY_SHARE));
+  }
+
+  private void level(Subject subject, String name, String traitId, Map<String, LevelDraws> levels, Map<String, Boolean> seen) {
+    Optional<Trait> trait = book.traits().find(traitId).filter(t -> t.scale() == Trait.Scale.LEVELS);
+    if (trait.isEmpty()) return;
+    Optional<Estimate> estimate = book.estimate(subject, traitId);
+    levels.put(traitId, LevelDraws.of(name, trait.get(), estimate));
+    if (estimate.isPresent()) seen.put(traitId, true);
+  }
+
+  private static double[] normal(String quantity, double mean, double sd) {
+    double[] x = Draws.normal(quantity);
+    for (int d = 0; d < x.length; d++) x[d] = mean + sd * x[d];
+    return x;
+  }
+
+  private static double[] scores(String quantity, double share) {
+    double[] z = Draws.normal(quantity);
+    for (int d = 0; d < z.length; d++) z[d] *= share;
+    return z;
+  }
+
+  /** Median over the advised stocks of full-grown yield for the ground, under a middling variety on a middling site. */
+  private double usualYield() {
+    double[] perArea = stocks.stream().filter(StockRow::advised).mapToDouble(row -> {
+      Expectations tree = growth.expect(row.growth(), growth.variety(""), growth.site(Site.UNKNOWN), Goal.UNKNOWN);
+      return tree.matureYieldKg().median() / (tree.inRowM() * tree.rowM());
+    }).sorted().toArray();
+    return perArea.length == 0 ? 2 : perArea[perArea.length / 2];
+  }
+}

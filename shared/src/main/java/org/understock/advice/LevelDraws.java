@@ -1,0 +1,36 @@
+package org.understock.advice;
+
+import java.util.Optional;
+import org.understock.evidence.Estimate;
+import org.understock.trait.Trait;
+
+/**
+ * Draws of one subject's level of one trait.
+ *
+ * @param estimate what is known; empty when nothing is, and then every level is equally likely: uncertain, which is not the same as average
+ * @param draws level index by draw
+ */
+record LevelDraws(Trait trait, Optional<Estimate.Levels> estimate, byte[] draws) {
+
+  static LevelDraws of(String subject, Trait trait, Optional<Estimate> estimate) {
+    Optional<Estimate.Levels> levels = estimate.filter(Estimate.Levels.class::isInstance).map(Estimate.Levels.class::cast);
+    double[] p = levels.map(Estimate.Levels::probabilities).orElseGet(() -> {
+      double[] uniform = new double[trait.levels().size()];
+      java.util.Arrays.fill(uniform, 1.0 / uniform.length);
+      return uniform;
+    });
+    double[] u = Draws.uniform(subject + " " + trait.id());
+    byte[] draws = new byte[Draws.COUNT];
+    for (int d = 0; d < Draws.COUNT; d++) {
+      int level = 0;
+      double below = p[0];
+      while (below < u[d] && level < p.length - 1) below += p[++level];
+      draws[d] = (byte) level;
+    }
+    return new LevelDraws(trait, levels, draws);
+  }
+
+  boolean known() {
+    return estimate.isPresent();
+  }
+}

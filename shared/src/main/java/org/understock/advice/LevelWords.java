@@ -1,0 +1,90 @@
+package org.understock.advice;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.understock.evidence.Estimate;
+import org.understock.evidence.Grade;
+import org.understock.evidence.TraitBook;
+
+/** Says in words what a subject's levels for a trait add up to. */
+final class LevelWords {
+  private LevelWords() {}
+
+  /**
+   * A clause such as "M.7 is rated good for wet soil (3 sources)", or that nothing is published, or that the sources disagree.
+   *
+   * @param name of the stock or variety
+   * @param topic what the levels speak of, after "for" or "to"
+   */
+  static String clause(String name, String topic, Rating rating) {
+    if (rating.levels().isEmpty()) return "nothing published on " + name + " and " + topic + " is in the evidence";
+    Estimate.Levels levels = rating.levels().get();
+    boolean resistance = levels.levels().contains("susceptible");
+    double[] stated = stated(levels);
+    List<String> words = new ArrayList<>();
+    for (int k = 0; k < stated.length; k++) if (stated[k] >= 0.18) words.add(levels.levels().get(k).replace('-', ' '));
+    String said;
+    if (words.isEmpty()) said = levels.levels().get(best(stated)).replace('-', ' ');
+    else if (words.size() == 1) said = words.get(0);
+    else if (adjacent(stated)) said = words.get(0) + " to " + words.get(words.size() - 1);
+    else said = "anything from " + words.get(0) + " to " + words.get(words.size() - 1) + ", for sources disagree";
+    String verb = resistance ? " is " : " is rated ";
+    String link = resistance ? " to " : " for ";
+    return name + verb + (resistance || !said.startsWith("anything") ? said + link + topic : said.replace(", for", link + topic + ", for"))
+        + " (" + sources(levels.support()) + ")";
+  }
+
+  /** "one source", "3 sources", with what makes them weak. */
+  static String sources(Estimate.Support support) {
+    String count = support.sources() == 1 ? "one source" : support.sources() + " sources";
+    return support.grade() == Grade.D ? count + ", weak evidence" : count;
+  }
+
+  /** Share of the stated weight on each level: the uniform part of the prior taken off again. */
+  private static double[] stated(Estimate.Levels levels) {
+    double[] alpha = levels.alpha().clone();
+    double least = Double.MAX_VALUE;
+    for (double a : alpha) least = Math.min(least, a);
+    double sum = 0;
+    for (int k = 0; k < alpha.length; k++) sum += alpha[k] -= least;
+    for (int k = 0; k < alpha.length; k++) alpha[k] = sum > 0 ? alpha[k] / sum : 1.0 / alpha.length;
+    return alpha;
+  }
+
+  private static int best(double[] p) {
+    int best = 0;
+    for (int k = 1; k < p.length; k++) if (p[k] > p[best]) best = k;
+    return best;
+  }
+
+  /** Whether the levels that carry weight are neighbours, with no gap between them and at most two steps apart. */
+  private static boolean adjacent(double[] stated) {
+    int first = -1;
+    int last = -1;
+    for (int k = 0; k < stated.length; k++) {
+      if (stated[k] < 0.18) continue;
+      if (first < 0) first = k;
+      last = k;
+    }
+    return last - first <= 2;
+  }
+
+  /**
+   * A subject's rating on one trait.
+   *
+   * @param levels what is known, or empty
+   * @param records ids of the records behind it
+   */
+  record Rating(Optional<Estimate.Levels> levels, List<String> records) {
+    static Rating of(LevelDraws draws) {
+      return new Rating(draws.estimate(), draws.estimate().map(e -> e.support().records()).orElse(List.of()));
+    }
+  }
+
+  /** Names of sources behind records, for a thin-evidence line. */
+  static boolean leansOnMemory(TraitBook book, List<String> records) {
+    return !records.isEmpty() && records.stream().allMatch(id -> book.record(id)
+        .map(r -> r.method() == org.understock.evidence.Method.FROM_MEMORY || r.method() == org.understock.evidence.Method.COMMON_PRACTICE).orElse(false));
+  }
+}

@@ -1,0 +1,53 @@
+package org.understock.advice;
+
+import java.util.List;
+
+/**
+ * What one subject (a stock or a variety) brings to every pairing it enters, for one request.
+ *
+ * @param preference sum over the subject's criteria of weight times satisfaction, by draw
+ * @param means mean of weight times satisfaction by active criterion; 0 for criteria that are not this side's
+ * @param met mean satisfaction by active criterion; NaN where it is not this side's
+ * @param limit product of the subject's limits, by draw
+ * @param limits the single limits with their mean factors
+ */
+record Panel(double[] preference, double[] means, double[] met, double[] limit, List<Factor> limits) {
+
+  /** One limit's mean factor, 0 (ruled out) to 1 (no hindrance). */
+  record Factor(Criterion criterion, double mean) {}
+
+  static Panel empty(int criteria) {
+    double[] limit = new double[Draws.COUNT];
+    java.util.Arrays.fill(limit, 1);
+    double[] met = new double[criteria];
+    java.util.Arrays.fill(met, Double.NaN);
+    return new Panel(new double[Draws.COUNT], new double[criteria], met, limit, new java.util.ArrayList<>());
+  }
+
+  /**
+   * Adds a criterion.
+   *
+   * @param share of the criterion that is this side's (the other side has the rest)
+   */
+  void add(int criterion, double[] weight, double[] satisfaction, double share) {
+    double sum = 0;
+    double plain = 0;
+    for (int d = 0; d < Draws.COUNT; d++) {
+      double v = weight[d] * satisfaction[d] * share;
+      preference[d] += v;
+      sum += v;
+      plain += satisfaction[d];
+    }
+    means[criterion] += sum / Draws.COUNT;
+    met[criterion] = plain / Draws.COUNT;
+  }
+
+  void restrict(Criterion criterion, double[] factor) {
+    double sum = 0;
+    for (int d = 0; d < Draws.COUNT; d++) {
+      limit[d] *= factor[d];
+      sum += factor[d];
+    }
+    limits.add(new Factor(criterion, sum / Draws.COUNT));
+  }
+}

@@ -1,0 +1,33 @@
+package org.understock.advice;
+
+import java.util.List;
+import java.util.Map;
+import org.understock.plant.Crop;
+import org.understock.site.Goal;
+import org.understock.site.Site;
+
+/**
+ * A criterion judged by the levels that sources give a stock or a variety.
+ *
+ * @param parts the traits that enter, with their shares (summing to 1)
+ * @param scale satisfaction of each level
+ * @param topic what the levels speak of, to follow "for": "wet soil", "fire blight"
+ * @param bearing how far it matters here
+ */
+record Rated(Criterion criterion, Side side, List<Part> parts, Map<String, Double> scale, String topic, BearingRule bearing) {
+
+  enum Side {
+    STOCK, VARIETY
+  }
+
+  record Part(String trait, double share) {}
+
+  @FunctionalInterface
+  interface BearingRule {
+    Bearing of(Crop crop, Site site, Goal goal);
+  }
+
+  static Rated of(Criterion criterion, Side side, String trait, Map<String, Double> scale, String topic, BearingRule bearing) {
+    return new Rated(criterion, side, List.of(new Part(trait, 1)), scale, topic, bearing);
+  }
+}

@@ -1,0 +1,16 @@
+package org.understock.advice;
+
+import java.util.Map;
+import org.understock.growth.VarietyGrowth;
+import org.understock.plant.Variety;
+
+/**
+ * One variety, made ready for scoring. Fields as in {@link StockRow}.
+ *
+ * @param logChillHours draws of the natural log of its chilling requirement in hours
+ * @param logChillPortions the same in Dynamic Model portions
+ */
+record VarietyRow(
+    Variety variety, VarietyGrowth growth, boolean advised, Map<String, LevelDraws> levels, double[] hardyC, boolean hardinessKnown,
+    double[] logChillHours, boolean chillHoursKnown, double[] logChillPortions, boolean chillPortionsKnown, double[] size, double[] time,
+    double[] yield, double[] life) {}
