@@ -1,7 +1,5 @@
 package org.understock.advice;
 
-import org.jspecify.annotations.Nullable;
-
 /**
  * The scores of all candidate pairings of one request, in arrays by pairing: the part of an answer whose cost grows with the number of pairings.
  *
@@ -56,12 +54,12 @@ final class Field {
   /**
    * Scores one pairing.
    *
-   * @param weights by kind, the weight by draw; null where the criterion takes no part
+   * @param weights by kind, the weight by draw; zeros where the criterion takes no part
    * @param unionChance chance that stock and variety grow together
-   * @param constant mean weight parts that do not vary with the draw's tree (match of vigour, availability), already weighted by draw
+   * @param constant weight times satisfaction of what does not vary with the tree's draw (match of vigour, availability), by draw
    * @return utility by draw, 0 to 1
    */
-  double[] score(int i, StockRow s, VarietyRow v, Panel stock, Panel variety, Tree tree, PairingJudgement judge, double[] @Nullable [] weights,
+  double[] score(int i, StockRow s, VarietyRow v, Panel stock, Panel variety, Tree tree, PairingJudgement judge, double[][] weights,
       double unionChance, double[] constant, double[] utility) {
     double[] sums = new double[KINDS];
     double[] plain = new double[KINDS];

@@ -15,24 +15,32 @@ final class LevelWords {
    * A clause such as "M.7 is rated good for wet soil (3 sources)", or that nothing is published, or that the sources disagree.
    *
    * @param name of the stock or variety
-   * @param topic what the levels speak of, after "for" or "to"
    */
+  static String clause(String name, Rated rated, String trait, Rating rating) {
+    if (rated.scale() != Satisfaction.FEWNESS) return clause(name, rated.topic(), rating);
+    String things = trait.equals("burr-knots") ? "burr knots" : "root suckers";
+    return rating.levels().map(levels -> name + " makes " + said(levels).replace("none", "no") + " " + things + " (" + sources(levels.support()) + ")")
+        .orElse("how many " + things + " " + name + " makes is not on record");
+  }
+
+  /** @param topic what the levels speak of, after "for" or "to" */
   static String clause(String name, String topic, Rating rating) {
     if (rating.levels().isEmpty()) return "nothing published on " + name + " and " + topic + " is in the evidence";
     Estimate.Levels levels = rating.levels().get();
     boolean resistance = levels.levels().contains("susceptible");
+    String verb = resistance ? " is " : " is rated ";
+    String link = resistance ? " to " : " for ";
+    return name + verb + said(levels) + link + topic + " (" + sources(levels.support()) + ")";
+  }
+
+  private static String said(Estimate.Levels levels) {
     double[] stated = stated(levels);
     List<String> words = new ArrayList<>();
     for (int k = 0; k < stated.length; k++) if (stated[k] >= 0.18) words.add(levels.levels().get(k).replace('-', ' '));
-    String said;
-    if (words.isEmpty()) said = levels.levels().get(best(stated)).replace('-', ' ');
-    else if (words.size() == 1) said = words.get(0);
-    else if (adjacent(stated)) said = words.get(0) + " to " + words.get(words.size() - 1);
-    else said = "anything from " + words.get(0) + " to " + words.get(words.size() - 1) + ", for sources disagree";
-    String verb = resistance ? " is " : " is rated ";
-    String link = resistance ? " to " : " for ";
-    return name + verb + (resistance || !said.startsWith("anything") ? said + link + topic : said.replace(", for", link + topic + ", for"))
-        + " (" + sources(levels.support()) + ")";
+    if (words.isEmpty()) return levels.levels().get(best(stated)).replace('-', ' ');
+    if (words.size() == 1) return words.get(0);
+    String between = words.get(0) + " to " + words.get(words.size() - 1);
+    return adjacent(stated) ? between : "anything from " + between;
   }
 
   /** "one source", "3 sources", with what makes them weak. */

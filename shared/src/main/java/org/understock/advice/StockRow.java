@@ -1,5 +1,6 @@
 package org.understock.advice;
 
+import java.util.List;
 import java.util.Map;
 import org.understock.growth.StockGrowth;
 import org.understock.plant.Stock;
@@ -13,5 +14,5 @@ import org.understock.plant.Stock;
  * @param size scores of its size, shared by all varieties on it; see {@link CropTables#STOCK_SHARE}
  */
 record StockRow(
-    Stock stock, StockGrowth growth, boolean advised, Map<String, LevelDraws> levels, double[] hardyC, boolean hardinessKnown, double[] size,
+    Stock stock, StockGrowth growth, boolean advised, Map<String, LevelDraws> levels, double[] hardyC, boolean hardinessKnown, List<String> hardinessRecords, double[] size,
     double[] time, double[] yield, double[] life) {}

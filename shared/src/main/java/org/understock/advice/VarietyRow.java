@@ -1,5 +1,6 @@
 package org.understock.advice;
 
+import java.util.List;
 import java.util.Map;
 import org.understock.growth.VarietyGrowth;
 import org.understock.plant.Variety;
@@ -11,6 +12,6 @@ import org.understock.plant.Variety;
  * @param logChillPortions the same in Dynamic Model portions
  */
 record VarietyRow(
-    Variety variety, VarietyGrowth growth, boolean advised, Map<String, LevelDraws> levels, double[] hardyC, boolean hardinessKnown,
-    double[] logChillHours, boolean chillHoursKnown, double[] logChillPortions, boolean chillPortionsKnown, double[] size, double[] time,
+    Variety variety, VarietyGrowth growth, boolean advised, Map<String, LevelDraws> levels, double[] hardyC, boolean hardinessKnown, List<String> hardinessRecords,
+    double[] logChillHours, boolean chillHoursKnown, List<String> chillHoursRecords, double[] logChillPortions, boolean chillPortionsKnown, List<String> chillPortionsRecords, double[] size, double[] time,
     double[] yield, double[] life) {}

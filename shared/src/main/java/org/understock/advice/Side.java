@@ -1,0 +1,173 @@
+package org.understock.advice;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import org.understock.growth.LogNormal;
+import org.understock.growth.SupportNeed;
+import org.understock.pollination.PollenNeed;
+import org.understock.site.Goal;
+import org.understock.site.Site;
+
+/** Makes the {@link Panel} of a stock or a variety for one request. */
+final class Side {
+  /** Degrees by which a night may pass a plant's limit before nothing is left of it, and the margin that makes one easy (from memory). */
+  private static final double COLD_KILLS_C = 6;
+  private static final double COLD_EASY_C = 6;
+
+  private final CropTables tables;
+  private final Site site;
+  private final Goal goal;
+  private final List<Active> active;
+  private final Weights weights;
+
+  Side(CropTables tables, Site site, Goal goal, List<Active> active, Weights weights) {
+    this.tables = tables;
+    this.site = site;
+    this.goal = goal;
+    this.active = active;
+    this.weights = weights;
+  }
+
+  Panel of(StockRow row) {
+    Panel panel = Panel.empty(active.size());
+    for (int c = 0; c < active.size(); c++) {
+      Criterion criterion = active.get(c).criterion();
+      Rated rated = active.get(c).rated();
+      if (rated != null) panel.add(c, weights.of(c), rated(rated, row.levels()), 1);
+      else if (criterion == Criteria.SUPPORT) panel.add(c, weights.of(c), support(row), 1);
+      else if (criterion == Criteria.RESERVE) panel.add(c, weights.of(c), reserve(row), 1);
+      else if (criterion == Criteria.COLD) panel.add(c, weights.of(c), coldEase(row.hardyC()), 0.5);
+    }
+    if (site.coldestNightC() != null) panel.restrict(Criteria.COLD, coldLimit(row.hardyC()));
+    return panel;
+  }
+
+  Panel of(VarietyRow row) {
+    Panel panel = Panel.empty(active.size());
+    for (int c = 0; c < active.size(); c++) {
+      Criterion criterion = active.get(c).criterion();
+      if (criterion == Criteria.COLD) panel.add(c, weights.of(c), coldEase(row.hardyC()), 0.5);
+      else if (criterion == Criteria.CHILL) panel.add(c, weights.of(c), chill(row, Ramp.between(0.75, 1.15)), 1);
+      else if (criterion == Criteria.POLLINATION) panel.add(c, weights.of(c), constant(pollination(row)), 1);
+      else if (criterion == Criteria.VARIETY_DISEASE) panel.add(c, weights.of(c), health(row.levels()), 1);
+    }
+    if (site.coldestNightC() != null) panel.restrict(Criteria.COLD, coldLimit(row.hardyC()));
+    if (siteChill() != null) panel.restrict(Criteria.CHILL, chill(row, Ramp.between(0.6, 0.95)));
+    return panel;
+  }
+
+  private double[] rated(Rated rated, Map<String, LevelDraws> levels) {
+    double[] satisfaction = new double[Draws.COUNT];
+    double share = 0;
+    for (Rated.Part part : rated.parts()) {
+      LevelDraws draws = levels.get(part.trait());
+      if (draws == null || !tables.stockTraits.containsKey(part.trait())) continue;
+      double[] values = Satisfaction.of(draws.trait().levels(), rated.scale());
+      for (int d = 0; d < Draws.COUNT; d++) satisfaction[d] += part.share() * values[draws.draws()[d]];
+      share += part.share();
+    }
+    for (int d = 0; d < Draws.COUNT; d++) satisfaction[d] /= share;
+    return satisfaction;
+  }
+
+  /** Mean over the crop's diseases, those present on the site counting ten times those that are not. */
+  private double[] health(Map<String, LevelDraws> levels) {
+    double[] satisfaction = new double[Draws.COUNT];
+    double sum = 0;
+    for (String trait : CropTables.VARIETY_DISEASES) {
+      LevelDraws draws = levels.get(trait);
+      if (draws == null || !tables.varietyTraits.containsKey(trait)) continue;
+      double share = diseaseShare(trait, site);
+      double[] values = Satisfaction.of(draws.trait().levels(), Satisfaction.RESISTANCE);
+      for (int d = 0; d < Draws.COUNT; d++) satisfaction[d] += share * values[draws.draws()[d]];
+      sum += share;
+    }
+    for (int d = 0; d < Draws.COUNT; d++) satisfaction[d] /= sum;
+    return satisfaction;
+  }
+
+  /** Rusts count where they are listed; other diseases of the crop count a little everywhere. */
+  static double diseaseShare(String trait, Site site) {
+    if (site.pressures().contains(trait)) return 1;
+    return trait.endsWith("-rust") ? 0.03 : 0.1;
+  }
+
+  /** Need for support against what will be put up: a permanent need unmet is the worst case, no need the best. */
+  private double[] support(StockRow row) {
+    SupportNeed need = row.growth().support();
+    Goal.Support given = goal.support() == null ? Goal.Support.STAKE : goal.support();
+    double unmetForLife = switch (given) {
+      case NONE -> 0;
+      case STAKE -> 0.65;
+      case TRELLIS -> 1;
+    };
+    double unmetAtFirst = given == Goal.Support.NONE ? 0.5 : 0.9;
+    return constant(need.permanent() * unmetForLife + need.untilEstablished() * unmetAtFirst + need.none());
+  }
+
+  /** From a quarter of standard size (no reserve) to six tenths (plenty): very dwarfing stocks forgive least (common practice, no source). */
+  private double[] reserve(StockRow row) {
+    Ramp ramp = Ramp.between(0.22, 0.65);
+    LogNormal size = row.growth().sizeFraction().value();
+    double[] satisfaction = new double[Draws.COUNT];
+    for (int d = 0; d < Draws.COUNT; d++) satisfaction[d] = ramp.of(size.mu() + size.sigma() * row.size()[d] / CropTables.STOCK_SHARE);
+    return satisfaction;
+  }
+
+  private double[] coldEase(double[] hardyC) {
+    double night = site.coldestNightC() == null ? -18 : site.coldestNightC();
+    double[] satisfaction = new double[Draws.COUNT];
+    for (int d = 0; d < Draws.COUNT; d++) satisfaction[d] = clamp((night - hardyC[d] + 2) / (COLD_EASY_C + 2));
+    return satisfaction;
+  }
+
+  private double[] coldLimit(double[] hardyC) {
+    double night = java.util.Objects.requireNonNull(site.coldestNightC());
+    double[] factor = new double[Draws.COUNT];
+    for (int d = 0; d < Draws.COUNT; d++) factor[d] = clamp((night - hardyC[d] + COLD_KILLS_C) / COLD_KILLS_C);
+    return factor;
+  }
+
+  private double[] chill(VarietyRow row, Ramp ramp) {
+    double[] requirement = site.chillHours() != null ? row.logChillHours() : row.logChillPortions();
+    Double given = siteChill();
+    if (given == null) return constant(1);
+    double log = Math.log(Math.max(given, 1));
+    double[] factor = new double[Draws.COUNT];
+    for (int d = 0; d < Draws.COUNT; d++) factor[d] = ramp.of(log - requirement[d]);
+    return factor;
+  }
+
+  private @org.jspecify.annotations.Nullable Double siteChill() {
+    return site.chillHours() != null ? site.chillHours() : site.chillPortions();
+  }
+
+  private double pollination(VarietyRow row) {
+    PollenNeed need = tables.pollination.need(row.variety().id());
+    return switch (need) {
+      case SELF_FERTILE -> 1;
+      case PARTLY -> 0.75;
+      case NEEDS_ONE -> 0.5;
+      case NEEDS_TWO -> 0.2;
+      case UNKNOWN -> 0.6;
+    };
+  }
+
+  static double[] constant(double value) {
+    double[] x = new double[Draws.COUNT];
+    java.util.Arrays.fill(x, value);
+    return x;
+  }
+
+  private static double clamp(double x) {
+    return Math.max(0, Math.min(1, x));
+  }
+
+  /** Panels of the subjects that take part, by index; others stay null. */
+  static <R> List<@org.jspecify.annotations.Nullable Panel> panels(List<R> rows, java.util.BitSet used, java.util.function.Function<R, Panel> make) {
+    List<@org.jspecify.annotations.Nullable Panel> panels = new ArrayList<>();
+    for (int i = 0; i < rows.size(); i++) panels.add(used.get(i) ? make.apply(rows.get(i)) : null);
+    return panels;
+  }
+}

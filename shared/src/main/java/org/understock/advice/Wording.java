@@ -1,0 +1,230 @@
+package org.understock.advice;
+
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.understock.growth.Expectations;
+import org.understock.growth.LogNormal;
+import org.understock.growth.Part;
+import org.understock.growth.SupportNeed;
+import org.understock.pollination.PartnerNeed;
+import org.understock.site.Goal;
+import org.understock.site.Site;
+
+/** Puts one pairing's judgement by one criterion into a sentence that can be read to a grower, with the records behind it. */
+final class Wording {
+  /** A sentence and the ids of the records it leans on. */
+  record Said(String text, List<String> records) {}
+
+  private final Judging judging;
+  private final Site site;
+  private final Goal goal;
+  private final Units units;
+
+  Wording(Judging judging) {
+    this.judging = judging;
+    site = judging.question.site();
+    goal = judging.question.goal();
+    units = judging.question.units();
+  }
+
+  Said of(Criterion criterion, int i) {
+    Judging.Pair pair = judging.pairs.get(i);
+    StockRow stock = judging.tables.stocks.get(pair.stock());
+    VarietyRow variety = judging.tables.varieties.get(pair.variety());
+    Active active = judging.active.stream().filter(a -> a.criterion() == criterion).findFirst().orElse(null);
+    if (active != null && active.rated() != null) return rated(active, stock);
+    Expectations tree = judging.expectations(i);
+    if (criterion == Criteria.SIZE) return size(stock, tree);
+    if (criterion == Criteria.EARLY) return early(stock, tree);
+    if (criterion == Criteria.YIELD) return yield(stock, tree);
+    if (criterion == Criteria.LIFE) return life(stock, tree);
+    if (criterion == Criteria.SUPPORT) return support(stock);
+    if (criterion == Criteria.RESERVE) return reserve(stock);
+    if (criterion == Criteria.MATCH) return match(stock, variety);
+    if (criterion == Criteria.COLD) return cold(stock, variety);
+    if (criterion == Criteria.CHILL) return chill(variety);
+    if (criterion == Criteria.POLLINATION) return pollination(variety);
+    if (criterion == Criteria.VARIETY_DISEASE) return health(variety);
+    if (criterion == Criteria.COMPATIBILITY) return union(pair, stock, variety);
+    if (criterion == Criteria.AVAILABILITY) return new Said(pair.sku() == null ? "Not among what is on offer." : "On offer as " + pair.sku() + ".", List.of());
+    throw new IllegalStateException("no words for " + criterion.id());
+  }
+
+  private Said rated(Active active, StockRow stock) {
+    Rated rated = java.util.Objects.requireNonNull(active.rated());
+    List<String> clauses = new ArrayList<>();
+    Set<String> records = new LinkedHashSet<>();
+    for (Rated.Part part : rated.parts()) {
+      LevelDraws draws = stock.levels().get(part.trait());
+      if (draws == null || !judging.tables.stockTraits.containsKey(part.trait())) continue;
+      LevelWords.Rating rating = LevelWords.Rating.of(draws);
+      if (!draws.known() && rated.parts().size() > 1 && part.share() < 0.5) continue;
+      clauses.add(LevelWords.clause(stock.stock().name(), rated, part.trait(), rating));
+      records.addAll(rating.records());
+    }
+    return new Said(opened(active.bearing().because(), String.join("; ", clauses)), List.copyOf(records));
+  }
+
+  private Said size(StockRow stock, Expectations tree) {
+    LogNormal height = tree.heightM();
+    String kept = "kept by the usual pruning the tree stands " + units.lengths(height.p10(), height.p90()) + " high and "
+        + units.lengths(tree.spreadM().p10(), tree.spreadM().p90()) + " wide";
+    String against = "";
+    if (goal.maxHeightM() != null) {
+      double wanted = goal.maxHeightM();
+      String verdict = height.p90() <= wanted ? "within" : height.median() <= wanted ? "mostly within" : height.p10() <= wanted ? "often above" : "above";
+      against = ", " + verdict + " the " + units.length(wanted) + " that can be reached";
+    }
+    if (goal.widthM() != null && goal.lengthM() != null) {
+      double side = Math.min(goal.widthM(), goal.lengthM());
+      if (tree.spreadM().median() > side) against += (against.isEmpty() ? ", " : " and ") + "wider than the plot's " + units.length(side);
+    }
+    return new Said(RatedCriteria.capital(kept + against + ".") + basis(stock.growth().sizeFraction(), "size"), stock.growth().sizeFraction().records());
+  }
+
+  private Said early(StockRow stock, Expectations tree) {
+    String when = "A first crop comes " + years(tree.firstCropYear()) + " after planting, the full crop " + years(tree.fullCropYear());
+    String against = goal.firstCropWithinYears() == null ? ""
+        : tree.firstCropYear().median() <= goal.firstCropWithinYears() ? ", in time for what is wanted" : ", later than wanted";
+    return new Said(when + against + "." + basis(stock.growth().firstCropYear(), "earliness"), stock.growth().firstCropYear().records());
+  }
+
+  private Said yield(StockRow stock, Expectations tree) {
+    double ground = tree.inRowM() * tree.rowM();
+    return new Said("Full-grown it carries about " + units.masses(tree.matureYieldKg().p10(), tree.matureYieldKg().p90()) + " a tree, some "
+        + units.yieldPerArea(tree.matureYieldKg().median() / ground) + " of the ground it takes in rows." + basis(stock.growth().matureYieldKg(), "yield"),
+        stock.growth().matureYieldKg().records());
+  }
+
+  private Said life(StockRow stock, Expectations tree) {
+    LogNormal life = tree.lifeYears();
+    String against = goal.keepForYears() == null ? "" : life.median() >= goal.keepForYears() ? ", as long as it is wanted"
+        : life.p90() >= goal.keepForYears() ? ", perhaps short of what is wanted" : ", short of what is wanted";
+    return new Said("It stays productive for about " + Units.whole(life.p10()) + " to " + Units.whole(life.p90()) + " years" + against + "."
+        + basis(stock.growth().lifeYears(), "length of life"), stock.growth().lifeYears().records());
+  }
+
+  private Said support(StockRow stock) {
+    SupportNeed need = stock.growth().support();
+    String name = stock.stock().name();
+    String wants = switch (need.likely()) {
+      case PERMANENT -> name + " needs a support for life";
+      case UNTIL_ESTABLISHED -> name + " wants a stake until it is established";
+      case NONE -> name + " stands on its own";
+    };
+    return new Said(opened(bearing(Criteria.SUPPORT), wants), stock.growth().supportRecords());
+  }
+
+  private Said reserve(StockRow stock) {
+    double size = stock.growth().sizeFraction().value().median();
+    String text = size < 0.35 ? "so dwarfing a stock as " + stock.stock().name() + " forgives little: it wants weed-free, watered, fed ground"
+        : size < 0.55 ? stock.stock().name() + " has some vigour to spare" : stock.stock().name() + " is strong enough to shift for itself";
+    return new Said(opened(bearing(Criteria.RESERVE), text), stock.growth().sizeFraction().records());
+  }
+
+  private Said match(StockRow stock, VarietyRow variety) {
+    double met = Judging.matchMet(stock, variety);
+    String text = !variety.growth().vigourKnown() ? "How strongly " + variety.variety().name() + " grows is not on record, so the match with the stock's vigour is open."
+        : met > 0.7 ? "The stock balances the vigour of " + variety.variety().name() + "."
+        : met < 0.45 ? (variety.growth().vigour().mu() < 0 ? variety.variety().name() + " is a weak grower and this stock is weak too: the tree may fail to fill its space."
+            : variety.variety().name() + " is a strong grower and this stock is strong too: it will have to be held in check.")
+        : "Stock and variety are of middling match in vigour.";
+    return new Said(text, variety.growth().vigourRecords());
+  }
+
+  private Said cold(StockRow stock, VarietyRow variety) {
+    List<String> known = new ArrayList<>();
+    known.add(hardiness(stock.stock().name(), stock.hardinessKnown(), stock.hardyC()));
+    known.add(hardiness(variety.variety().name(), variety.hardinessKnown(), variety.hardyC()));
+    Set<String> records = new LinkedHashSet<>(stock.hardinessRecords());
+    records.addAll(variety.hardinessRecords());
+    return new Said(opened(site.coldestNightC() == null ? "" : "The coldest night is about " + units.temperature(site.coldestNightC()),
+        String.join("; ", known)), List.copyOf(records));
+  }
+
+  private String hardiness(String name, boolean known, double[] hardyC) {
+    double mean = java.util.Arrays.stream(hardyC).average().orElseThrow();
+    return known ? name + " is taken to bear about " + units.temperature(mean) : "the hardiness of " + name + " is not on record";
+  }
+
+  private Said chill(VarietyRow variety) {
+    boolean hours = site.chillHours() != null;
+    boolean known = hours ? variety.chillHoursKnown() : variety.chillPortionsKnown();
+    double[] logs = hours ? variety.logChillHours() : variety.logChillPortions();
+    double need = Math.exp(java.util.Arrays.stream(logs).average().orElseThrow());
+    String unit = hours ? " chilling hours" : " chill portions";
+    String text = known ? variety.variety().name() + " needs about " + Units.whole(need) + unit
+        : "how much chill " + variety.variety().name() + " needs is not on record in this model";
+    return new Said(opened(bearing(Criteria.CHILL), text), hours ? variety.chillHoursRecords() : variety.chillPortionsRecords());
+  }
+
+  private Said pollination(VarietyRow variety) {
+    PartnerNeed need = judging.tables.pollination.partnerNeed(variety.variety().id());
+    return new Said(need.text(), need.records());
+  }
+
+  private Said health(VarietyRow variety) {
+    List<String> clauses = new ArrayList<>();
+    Set<String> records = new LinkedHashSet<>();
+    List<String> unknown = new ArrayList<>();
+    for (String trait : CropTables.VARIETY_DISEASES) {
+      LevelDraws draws = variety.levels().get(trait);
+      if (draws == null || !judging.tables.varietyTraits.containsKey(trait) || Side.diseaseShare(trait, site) < 0.1) continue;
+      String topic = trait.replace('-', ' ');
+      if (!draws.known()) {
+        unknown.add(topic);
+        continue;
+      }
+      LevelWords.Rating rating = LevelWords.Rating.of(draws);
+      clauses.add(LevelWords.clause(clauses.isEmpty() ? variety.variety().name() : "it", topic, rating));
+      records.addAll(rating.records());
+    }
+    if (!unknown.isEmpty()) clauses.add((clauses.isEmpty() ? "for " + variety.variety().name() + " " : "") + "nothing is on record about " + String.join(" or ", unknown));
+    return new Said(opened(bearing(Criteria.VARIETY_DISEASE), String.join("; ", clauses)), List.copyOf(records));
+  }
+
+  private Said union(Judging.Pair pair, StockRow stock, VarietyRow variety) {
+    Compatibilities.Union union = judging.tables.union(pair.stock(), pair.variety());
+    String names = variety.variety().name() + " on " + stock.stock().name();
+    String text;
+    if (!union.known()) {
+      text = union.elsewhere().isEmpty() ? "Nothing is on record against " + names + "."
+          : "Whether " + names + " holds is not on record; under " + String.join(", ", union.elsewhere()) + " this stock failed.";
+    } else {
+      text = names + " is reported " + String.join(" and elsewhere ", union.verdicts()).replace('-', ' ')
+          + (union.interstem() == null ? "" : "; a piece of " + union.interstem() + " between them helps") + ".";
+    }
+    return new Said(text, union.records());
+  }
+
+  private String bearing(Criterion criterion) {
+    return judging.active.stream().filter(a -> a.criterion() == criterion).map(a -> a.bearing().because()).findFirst().orElse("");
+  }
+
+  private static String opened(String because, String clause) {
+    return because.isEmpty() ? RatedCriteria.capital(clause) + "." : because + ": " + clause + ".";
+  }
+
+  private static String years(LogNormal years) {
+    String low = Units.whole(years.p10());
+    String high = Units.whole(years.p90());
+    return low.equals(high) ? (low.equals("1") ? "1 year" : low + " years") : low + " to " + high + " years";
+  }
+
+  private static String basis(Part part, String what) {
+    return switch (part.basis()) {
+      case OWN -> "";
+      case SIZE -> " (Worked out from the size of the tree, as its own " + what + " is not on record.)";
+      case CROP -> " (Little is known of this stock's " + what + "; the range is that of the crop.)";
+    };
+  }
+
+  /** Criteria whose sentences may be told as limits. */
+  static Map<Criterion, String> limitOpenings() {
+    return Map.of(Criteria.COLD, "Ruled out by winter cold: ", Criteria.CHILL, "Ruled out by winter chill: ", Criteria.SIZE, "Ruled out by size: ",
+        Criteria.COMPATIBILITY, "Ruled out by incompatibility: ");
+  }
+}
