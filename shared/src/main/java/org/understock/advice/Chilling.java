@@ -13,7 +13,7 @@ import org.understock.plant.Variety;
  *
  * @param known whether the variety has a requirement of its own in this model
  */
-record Chilling(double[] draws, boolean known) {
+record Chilling(double[] draws, boolean known, java.util.List<String> records) {
   /** Requirement of a temperate fruit when the crop has fewer than three published: 300 to 1200 h, or 20 to 80 portions (from memory). */
   private static final double WIDE_SD = 0.54;
 
@@ -35,6 +35,10 @@ record Chilling(double[] draws, boolean known) {
     }
     double[] draws = Draws.normal(trait + " of " + variety);
     for (int d = 0; d < draws.length; d++) draws[d] = mean + sd * draws[d];
-    return new Chilling(draws, own.isPresent());
+    return new Chilling(draws, own.isPresent(), own.map(e -> e.support().records()).orElse(java.util.List.of()));
+  }
+
+  double median() {
+    return Math.exp(Arrays.stream(draws).average().orElseThrow());
   }
 }

@@ -95,23 +95,21 @@ final class CropTables {
     Map<String, LevelDraws> levels = new HashMap<>();
     for (Rated rated : RatedCriteria.ALL) for (Rated.Part part : rated.parts()) level(subject, stock.id(), part.trait(), levels, stockTraits);
     level(subject, stock.id(), "winter-cold", levels, stockTraits);
-    Hardiness.Bound bound = Hardiness.ofStock(book, crop, stock.id());
-    return new StockRow(stock, growth.stock(stock.id()), advised, Map.copyOf(levels), normal("hardiness of " + stock.id(), bound.meanC(), bound.sdC()),
-        bound.known(), scores("size " + stock.id(), STOCK_SHARE), scores("time " + stock.id(), STOCK_SHARE),
-        scores("yield " + stock.id(), STOCK_SHARE), scores("life " + stock.id(), STOCK_SHARE));
+    return new StockRow(stock, growth.stock(stock.id()), advised, Map.copyOf(levels), hardy(Hardiness.ofStock(book, crop, stock.id()), stock.id()),
+        Scores.of(stock.id(), STOCK_SHARE));
   }
 
   private VarietyRow row(Variety variety, boolean advised) {
     Subject subject = new Subject.OfVariety(crop, variety.id());
     Map<String, LevelDraws> levels = new HashMap<>();
     for (String trait : VARIETY_DISEASES) level(subject, variety.id(), trait, levels, varietyTraits);
-    Hardiness.Bound bound = Hardiness.ofVariety(book, crop, variety.id());
-    Chilling hours = Chilling.of(book, crop, variety.id(), "chill-hours");
-    Chilling portions = Chilling.of(book, crop, variety.id(), "chill-portions");
     return new VarietyRow(variety, growth.variety(variety.id()), advised, Map.copyOf(levels),
-        normal("hardiness of " + variety.id(), bound.meanC(), bound.sdC()), bound.known(), hours.draws(), hours.known(), portions.draws(), portions.known(),
-        scores("size " + variety.id(), VARIETY_SHARE), scores("time " + variety.id(), VARIETY_SHARE), scores("yield " + variety.id(), VARIETY_SHARE),
-        scores("life " + variety.id(), VARIETY_SHARE));
+        hardy(Hardiness.ofVariety(book, crop, variety.id()), variety.id()), Chilling.of(book, crop, variety.id(), "chill-hours"),
+        Chilling.of(book, crop, variety.id(), "chill-portions"), Scores.of(variety.id(), VARIETY_SHARE));
+  }
+
+  private static Hardy hardy(Hardiness.Bound bound, String subject) {
+    return Hardy.of(subject, bound.meanC(), bound.sdC(), bound.known(), bound.records());
   }
 
   private void level(Subject subject, String name, String traitId, Map<String, LevelDraws> levels, Map<String, Boolean> seen) {
@@ -120,18 +118,6 @@ final class CropTables {
     Optional<Estimate> estimate = book.estimate(subject, traitId);
     levels.put(traitId, LevelDraws.of(name, trait.get(), estimate));
     if (estimate.isPresent()) seen.put(traitId, true);
-  }
-
-  private static double[] normal(String quantity, double mean, double sd) {
-    double[] x = Draws.normal(quantity);
-    for (int d = 0; d < x.length; d++) x[d] = mean + sd * x[d];
-    return x;
-  }
-
-  private static double[] scores(String quantity, double share) {
-    double[] z = Draws.normal(quantity);
-    for (int d = 0; d < z.length; d++) z[d] *= share;
-    return z;
   }
 
   /** Median over the advised stocks of full-grown yield for the ground, under a middling variety on a middling site. */

@@ -59,7 +59,7 @@ final class Field {
    * @param constant weight times satisfaction of what does not vary with the tree's draw (match of vigour, availability), by draw
    * @return utility by draw, 0 to 1
    */
-  double[] score(int i, StockRow s, VarietyRow v, Panel stock, Panel variety, Tree tree, PairingJudgement judge, double[][] weights,
+  double[] score(int i, Scores s, Scores v, Panel stock, Panel variety, Tree tree, PairingJudgement judge, double[][] weights,
       double unionChance, double[] constant, double[] utility) {
     double[] sums = new double[KINDS];
     double[] plain = new double[KINDS];

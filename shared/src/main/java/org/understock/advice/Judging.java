@@ -103,7 +103,7 @@ final class Judging {
     Field.Tree logs = new Field.Tree(tree.heightM().mu(), tree.heightM().sigma(), tree.spreadM().mu(), tree.spreadM().sigma(),
         tree.firstCropYear().mu(), tree.firstCropYear().sigma(), tree.matureYieldKg().mu() - ground, tree.matureYieldKg().sigma(),
         tree.lifeYears().mu(), tree.lifeYears().sigma());
-    return field.score(i, stock, variety, panel(stocks, pair.stock), panel(varieties, pair.variety), logs, judge, kindWeights,
+    return field.score(i, stock.scores(), variety.scores(), panel(stocks, pair.stock), panel(varieties, pair.variety), logs, judge, kindWeights,
         tables.union(pair.stock, pair.variety).chance(), constant, utility);
   }
 

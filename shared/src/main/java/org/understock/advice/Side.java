@@ -37,9 +37,9 @@ final class Side {
       if (rated != null) panel.add(c, weights.of(c), rated(rated, row.levels()), 1);
       else if (criterion == Criteria.SUPPORT) panel.add(c, weights.of(c), support(row), 1);
       else if (criterion == Criteria.RESERVE) panel.add(c, weights.of(c), reserve(row), 1);
-      else if (criterion == Criteria.COLD) panel.add(c, weights.of(c), coldEase(row.hardyC()), 0.5);
+      else if (criterion == Criteria.COLD) panel.add(c, weights.of(c), coldEase(row.hardy().drawsC()), 0.5);
     }
-    if (site.coldestNightC() != null) panel.restrict(Criteria.COLD, coldLimit(row.hardyC()));
+    if (site.coldestNightC() != null) panel.restrict(Criteria.COLD, coldLimit(row.hardy().drawsC()));
     return panel;
   }
 
@@ -47,12 +47,12 @@ final class Side {
     Panel panel = Panel.empty(active.size());
     for (int c = 0; c < active.size(); c++) {
       Criterion criterion = active.get(c).criterion();
-      if (criterion == Criteria.COLD) panel.add(c, weights.of(c), coldEase(row.hardyC()), 0.5);
+      if (criterion == Criteria.COLD) panel.add(c, weights.of(c), coldEase(row.hardy().drawsC()), 0.5);
       else if (criterion == Criteria.CHILL) panel.add(c, weights.of(c), chill(row, Ramp.between(0.75, 1.15)), 1);
       else if (criterion == Criteria.POLLINATION) panel.add(c, weights.of(c), constant(pollination(row)), 1);
       else if (criterion == Criteria.VARIETY_DISEASE) panel.add(c, weights.of(c), health(row.levels()), 1);
     }
-    if (site.coldestNightC() != null) panel.restrict(Criteria.COLD, coldLimit(row.hardyC()));
+    if (site.coldestNightC() != null) panel.restrict(Criteria.COLD, coldLimit(row.hardy().drawsC()));
     if (siteChill() != null) panel.restrict(Criteria.CHILL, chill(row, Ramp.between(0.6, 0.95)));
     return panel;
   }
@@ -111,7 +111,7 @@ final class Side {
     Ramp ramp = Ramp.between(0.22, 0.65);
     LogNormal size = row.growth().sizeFraction().value();
     double[] satisfaction = new double[Draws.COUNT];
-    for (int d = 0; d < Draws.COUNT; d++) satisfaction[d] = ramp.of(size.mu() + size.sigma() * row.size()[d] / CropTables.STOCK_SHARE);
+    for (int d = 0; d < Draws.COUNT; d++) satisfaction[d] = ramp.of(size.mu() + size.sigma() * row.scores().size()[d] / CropTables.STOCK_SHARE);
     return satisfaction;
   }
 
@@ -130,7 +130,7 @@ final class Side {
   }
 
   private double[] chill(VarietyRow row, Ramp ramp) {
-    double[] requirement = site.chillHours() != null ? row.logChillHours() : row.logChillPortions();
+    double[] requirement = site.chillHours() != null ? row.hours().draws() : row.portions().draws();
     Double given = siteChill();
     if (given == null) return constant(1);
     double log = Math.log(Math.max(given, 1));

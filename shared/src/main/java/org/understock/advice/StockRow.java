@@ -1,6 +1,5 @@
 package org.understock.advice;
 
-import java.util.List;
 import java.util.Map;
 import org.understock.growth.StockGrowth;
 import org.understock.plant.Stock;
@@ -10,9 +9,5 @@ import org.understock.plant.Stock;
  *
  * @param advised whether it has evidence enough to be advised unasked
  * @param levels draws of its levels, by trait
- * @param hardyC draws of the air temperature in °C that it stands
- * @param size scores of its size, shared by all varieties on it; see {@link CropTables#STOCK_SHARE}
  */
-record StockRow(
-    Stock stock, StockGrowth growth, boolean advised, Map<String, LevelDraws> levels, double[] hardyC, boolean hardinessKnown, List<String> hardinessRecords, double[] size,
-    double[] time, double[] yield, double[] life) {}
+record StockRow(Stock stock, StockGrowth growth, boolean advised, Map<String, LevelDraws> levels, Hardy hardy, Scores scores) {}

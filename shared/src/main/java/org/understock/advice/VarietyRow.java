@@ -1,17 +1,17 @@
 package org.understock.advice;
 
-import java.util.List;
 import java.util.Map;
 import org.understock.growth.VarietyGrowth;
 import org.understock.plant.Variety;
 
 /**
- * One variety, made ready for scoring. Fields as in {@link StockRow}.
+ * One variety, made ready for scoring.
  *
- * @param logChillHours draws of the natural log of its chilling requirement in hours
- * @param logChillPortions the same in Dynamic Model portions
+ * @param advised whether it has evidence enough to be advised unasked
+ * @param levels draws of its levels, by trait
+ * @param hours its chilling requirement in hours from 0 to 7.2 °C
+ * @param portions the same in Dynamic Model portions; neither is made from the other
  */
 record VarietyRow(
-    Variety variety, VarietyGrowth growth, boolean advised, Map<String, LevelDraws> levels, double[] hardyC, boolean hardinessKnown, List<String> hardinessRecords,
-    double[] logChillHours, boolean chillHoursKnown, List<String> chillHoursRecords, double[] logChillPortions, boolean chillPortionsKnown, List<String> chillPortionsRecords, double[] size, double[] time,
-    double[] yield, double[] life) {}
+    Variety variety, VarietyGrowth growth, boolean advised, Map<String, LevelDraws> levels, Hardy hardy, Chilling hours, Chilling portions,
+    Scores scores) {}

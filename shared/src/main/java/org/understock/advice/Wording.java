@@ -137,28 +137,25 @@ final class Wording {
 
   private Said cold(StockRow stock, VarietyRow variety) {
     List<String> known = new ArrayList<>();
-    known.add(hardiness(stock.stock().name(), stock.hardinessKnown(), stock.hardyC()));
-    known.add(hardiness(variety.variety().name(), variety.hardinessKnown(), variety.hardyC()));
-    Set<String> records = new LinkedHashSet<>(stock.hardinessRecords());
-    records.addAll(variety.hardinessRecords());
+    known.add(hardiness(stock.stock().name(), stock.hardy()));
+    known.add(hardiness(variety.variety().name(), variety.hardy()));
+    Set<String> records = new LinkedHashSet<>(stock.hardy().records());
+    records.addAll(variety.hardy().records());
     return new Said(opened(site.coldestNightC() == null ? "" : "The coldest night is about " + units.temperature(site.coldestNightC()),
         String.join("; ", known)), List.copyOf(records));
   }
 
-  private String hardiness(String name, boolean known, double[] hardyC) {
-    double mean = java.util.Arrays.stream(hardyC).average().orElseThrow();
-    return known ? name + " is taken to bear about " + units.temperature(mean) : "the hardiness of " + name + " is not on record";
+  private String hardiness(String name, Hardy hardy) {
+    return hardy.known() ? name + " is taken to bear about " + units.temperature(hardy.meanC()) : "the hardiness of " + name + " is not on record";
   }
 
   private Said chill(VarietyRow variety) {
     boolean hours = site.chillHours() != null;
-    boolean known = hours ? variety.chillHoursKnown() : variety.chillPortionsKnown();
-    double[] logs = hours ? variety.logChillHours() : variety.logChillPortions();
-    double need = Math.exp(java.util.Arrays.stream(logs).average().orElseThrow());
+    Chilling need = hours ? variety.hours() : variety.portions();
     String unit = hours ? " chilling hours" : " chill portions";
-    String text = known ? variety.variety().name() + " needs about " + Units.whole(need) + unit
+    String text = need.known() ? variety.variety().name() + " needs about " + Units.whole(need.median()) + unit
         : "how much chill " + variety.variety().name() + " needs is not on record in this model";
-    return new Said(opened(bearing(Criteria.CHILL), text), hours ? variety.chillHoursRecords() : variety.chillPortionsRecords());
+    return new Said(opened(bearing(Criteria.CHILL), text), need.records());
   }
 
   private Said pollination(VarietyRow variety) {

@@ -1,0 +1,136 @@
+package org.understock.advice;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
+import org.understock.evidence.TraitBook;
+import org.understock.plant.Crop;
+import org.understock.plant.Stock;
+import org.understock.trait.Refusal;
+
+/**
+ * Answers questions from one trait book. Immutable once made and safe for many threads; a crop's tables are compiled at its first question.
+ */
+public final class Adviser {
+  private final TraitBook book;
+  private final Map<Crop, CropTables> tables = new EnumMap<>(Crop.class);
+
+  private Adviser(TraitBook book) {
+    this.book = book;
+  }
+
+  public static Adviser of(TraitBook book) {
+    return new Adviser(book);
+  }
+
+  public TraitBook book() {
+    return book;
+  }
+
+  /** Compiles the tables of every crop now, so that no request has to wait for it. */
+  public Adviser warm() {
+    for (Crop crop : Crop.values()) tables(crop);
+    return this;
+  }
+
+  /**
+   * @throws Refusal.Unknown for a stock, variety or criterion that is not known
+   * @throws Refusal.Conflict for a stock that no evidence ties to the crop, or when nothing can be weighed
+   */
+  public Advice advise(Question question) {
+    question.goal().priorities().keySet().forEach(id -> Criteria.get("goal.priorities." + id, id));
+    CropTables crop = tables(question.crop());
+    List<Judging.Pair> pairs = pairs(crop, question.candidates());
+    List<Advice.Assumption> assumptions = new ArrayList<>();
+    List<Active> active = active(crop, question, pairs, assumptions);
+    Judging judging = new Judging(crop, question, pairs, active);
+    return new Answering(judging, assumptions).answer();
+  }
+
+  private CropTables tables(Crop crop) {
+    synchronized (tables) {
+      return tables.computeIfAbsent(crop, c -> new CropTables(book, c));
+    }
+  }
+
+  private List<Judging.Pair> pairs(CropTables crop, Candidates candidates) {
+    Map<Long, Judging.Pair> pairs = new LinkedHashMap<>();
+    if (candidates.isEmpty() || !candidates.stocks().isEmpty() || !candidates.varieties().isEmpty()) {
+      List<Integer> stocks = candidates.stocks().isEmpty() ? advised(crop.stocks.size(), i -> crop.stocks.get(i).advised())
+          : named(candidates.stocks(), "candidates.stocks", (field, id) -> stock(crop, field, id));
+      List<Integer> varieties = candidates.varieties().isEmpty() ? advised(crop.varieties.size(), j -> crop.varieties.get(j).advised())
+          : named(candidates.varieties(), "candidates.varieties", (field, id) -> variety(crop, field, id));
+      for (int i : stocks) for (int j : varieties) pairs.put((long) i << 32 | j, new Judging.Pair(i, j, null));
+    }
+    for (int k = 0; k < candidates.pairings().size(); k++) {
+      Candidates.Named named = candidates.pairings().get(k);
+      int i = stock(crop, "candidates.pairings[" + k + "].stock", named.stock());
+      int j = variety(crop, "candidates.pairings[" + k + "].variety", named.variety());
+      pairs.merge((long) i << 32 | j, new Judging.Pair(i, j, named.sku()), (old, now) -> now.sku() == null ? old : now);
+    }
+    return List.copyOf(pairs.values());
+  }
+
+  private static List<Integer> advised(int count, java.util.function.IntPredicate advised) {
+    return java.util.stream.IntStream.range(0, count).filter(advised).boxed().toList();
+  }
+
+  private interface Lookup {
+    int of(String field, String id);
+  }
+
+  private static List<Integer> named(List<String> ids, String field, Lookup lookup) {
+    Set<Integer> indices = new LinkedHashSet<>();
+    for (int k = 0; k < ids.size(); k++) indices.add(lookup.of(field + "[" + k + "]", ids.get(k)));
+    return List.copyOf(indices);
+  }
+
+  private int stock(CropTables crop, String field, String id) {
+    Stock stock = book.plants().requireStock(field, id);
+    return crop.stock(stock.id()).orElseThrow(() -> new Refusal.Conflict(field, field + ": no evidence ties the stock " + stock.id() + " to "
+        + crop.crop.label() + "; it is known for " + String.join(", ", stock.crops().stream().map(Crop::id).sorted().toList())));
+  }
+
+  private int variety(CropTables crop, String field, String id) {
+    return crop.variety(book.plants().requireVariety(field, crop.crop, id).id()).orElseThrow();
+  }
+
+  /** The preferences that take part: those that the crop's evidence can tell apart and that matter on this site. */
+  private static List<Active> active(CropTables crop, Question question, List<Judging.Pair> pairs, List<Advice.Assumption> assumptions) {
+    List<Active> active = new ArrayList<>();
+    Map<String, Advice.Assumption> assumed = new TreeMap<>();
+    for (Criterion criterion : ComputedBearings.RULES.keySet()) {
+      if (criterion == Criteria.VARIETY_DISEASE && crop.varietyTraits.isEmpty()) continue;
+      enter(active, assumed, new Active(criterion, ComputedBearings.of(criterion, question.crop(), question.site(), question.goal()), null));
+    }
+    for (Rated rated : RatedCriteria.ALL) {
+      Bearing bearing = rated.bearing().of(question.crop(), question.site(), question.goal());
+      if (rated.parts().stream().noneMatch(part -> crop.stockTraits.containsKey(part.trait()))) {
+        if (bearing.relevance() >= 0.5 && bearing.assumption() == null) {
+          assumed.put("~" + rated.criterion().id(), new Advice.Assumption("evidence." + rated.criterion().id(), bearing.because() + ", but nothing published on "
+              + crop.crop.label().toLowerCase(java.util.Locale.ROOT) + " stocks and " + rated.topic() + " is in the evidence; it did not count."));
+        }
+        continue;
+      }
+      enter(active, assumed, new Active(rated.criterion(), bearing, rated));
+    }
+    Set<Boolean> offered = new HashSet<>();
+    for (Judging.Pair pair : pairs) offered.add(pair.sku() != null);
+    if (offered.size() == 2) active.add(new Active(Criteria.AVAILABILITY, Bearing.told(1, ""), null));
+    assumptions.addAll(assumed.values());
+    return active;
+  }
+
+  private static void enter(List<Active> active, Map<String, Advice.Assumption> assumed, Active one) {
+    Advice.@Nullable Assumption assumption = one.bearing().assumption();
+    if (assumption != null) assumed.putIfAbsent(assumption.field(), assumption);
+    if (one.bearing().relevance() > 0) active.add(one);
+  }
+}

@@ -1,0 +1,191 @@
+package org.understock.advice;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashSet;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+import org.understock.evidence.Source;
+import org.understock.evidence.TraitRecord;
+import org.understock.growth.Part;
+import org.understock.pollination.Partner;
+
+/** Turns the judged pairings into an answer: picks those that are shown, and finds the words, cautions and sources for them. */
+final class Answering {
+  private static final int PARTNERS = 5;
+  /** Weight from which a criterion without evidence is worth telling. */
+  private static final double TELLING = 0.03;
+
+  private final Judging judging;
+  private final List<Advice.Assumption> assumptions;
+  private final Effects effects;
+  private final Wording wording;
+  private final Set<String> cited = new LinkedHashSet<>();
+
+  Answering(Judging judging, List<Advice.Assumption> assumptions) {
+    this.judging = judging;
+    this.assumptions = assumptions;
+    effects = new Effects(judging);
+    wording = new Wording(judging);
+  }
+
+  Advice answer() {
+    List<Integer> shown = shown();
+    List<Advice.Advised> advised = new ArrayList<>();
+    for (int k = 0; k < Math.min(shown.size(), judging.question.limit()); k++) {
+      advised.add(advised(k + 1, shown.get(k), k + 1 < shown.size() ? shown.get(k + 1) : null));
+    }
+    List<Integer> out = new ArrayList<>();
+    for (int i = 0; i < judging.pairs.size(); i++) if (judging.field.out[i]) out.add(i);
+    List<Advice.RuledOut> ruledOut = out.stream().limit(judging.question.limit()).map(this::ruledOut).toList();
+    return new Advice(judging.tables.book.revision(), judging.pairs.size(), tenth(judging.meanScore), weights(), assumptions, advised, ruledOut, out.size(),
+        Notices.of(judging.question.site(), judging.question.goal()), sources());
+  }
+
+  /** In order of merit, at most one of each stock or variety where that was asked for. */
+  private List<Integer> shown() {
+    Question.BestPer per = judging.question.bestPer();
+    if (per == Question.BestPer.PAIRING) return judging.order;
+    Set<Integer> seen = new HashSet<>();
+    return judging.order.stream()
+        .filter(i -> seen.add(per == Question.BestPer.STOCK ? judging.pairs.get(i).stock() : judging.pairs.get(i).variety())).toList();
+  }
+
+  private Advice.Advised advised(int rank, int i, @Nullable Integer next) {
+    Judging.Pair pair = judging.pairs.get(i);
+    StockRow stock = judging.tables.stocks.get(pair.stock());
+    VarietyRow variety = judging.tables.varieties.get(pair.variety());
+    double[] utility = judging.utility(i, new double[Draws.COUNT]);
+    double[] sorted = utility.clone();
+    java.util.Arrays.sort(sorted);
+    List<Advice.Caution> cautions = Cautions.of(judging, i);
+    for (Advice.Caution caution : cautions) cited.addAll(caution.records());
+    List<Partner> partners = judging.tables.pollination.partners(variety.variety().id(), PARTNERS);
+    return new Advice.Advised(rank, stock.stock(), variety.variety(), pair.sku(), tenth(judging.field.score[i]), tenth(quantile(sorted, 0.1)),
+        tenth(quantile(sorted, 0.9)), Math.round(100.0 * judging.field.timesBest[i] / Draws.COUNT) / 100.0, reasons(i), cautions, judging.expectations(i),
+        partners, thin(stock, variety), next == null ? null : aheadOf(i, utility, next));
+  }
+
+  private List<Advice.Reason> reasons(int i) {
+    List<Advice.Reason> reasons = new ArrayList<>();
+    for (Map.Entry<Criterion, Double> effect : effects.of(i).entrySet()) {
+      Criterion criterion = effect.getKey();
+      if (effect.getValue() == 0 && weightOf(criterion) < TELLING) continue;
+      Wording.Said said = wording.of(criterion, i);
+      cited.addAll(said.records());
+      reasons.add(new Advice.Reason(criterion.id(), effect.getValue(), Math.round(100 * met(criterion, i)) / 100.0, said.text(), said.records()));
+    }
+    reasons.sort(Comparator.comparingDouble((Advice.Reason r) -> -Math.abs(r.effect())).thenComparing(Advice.Reason::criterion));
+    return List.copyOf(reasons);
+  }
+
+  private double met(Criterion criterion, int i) {
+    Field field = judging.field;
+    Judging.Pair pair = judging.pairs.get(i);
+    if (criterion == Criteria.SIZE) return field.met[Field.SIZE][i];
+    if (criterion == Criteria.EARLY) return field.met[Field.EARLY][i];
+    if (criterion == Criteria.YIELD) return field.met[Field.YIELD][i];
+    if (criterion == Criteria.LIFE) return field.met[Field.LIFE][i];
+    if (criterion == Criteria.MATCH) return Judging.matchMet(judging.tables.stocks.get(pair.stock()), judging.tables.varieties.get(pair.variety()));
+    if (criterion == Criteria.AVAILABILITY) return pair.sku() == null ? 0 : 1;
+    for (int c = 0; c < judging.active.size(); c++) {
+      if (judging.active.get(c).criterion() != criterion) continue;
+      double stock = judging.stockPanel(i).met()[c];
+      double variety = judging.varietyPanel(i).met()[c];
+      return Double.isNaN(stock) ? variety : Double.isNaN(variety) ? stock : (stock + variety) / 2;
+    }
+    return judging.factors(i).stream().filter(f -> f.criterion() == criterion).mapToDouble(Panel.Factor::mean).min().orElse(1);
+  }
+
+  private double weightOf(Criterion criterion) {
+    for (int c = 0; c < judging.active.size(); c++) if (judging.active.get(c).criterion() == criterion) return judging.weights.mean(c);
+    return 0;
+  }
+
+  private String aheadOf(int i, double[] utility, int next) {
+    double[] other = judging.utility(next, new double[Draws.COUNT]);
+    int won = 0;
+    for (int d = 0; d < Draws.COUNT; d++) if (utility[d] > other[d]) won++;
+    List<Map.Entry<Criterion, Double>> points = new ArrayList<>(effects.difference(i, next).entrySet());
+    points.sort(Comparator.comparingDouble((Map.Entry<Criterion, Double> e) -> -e.getValue()));
+    List<String> ahead = points.stream().filter(e -> e.getValue() >= 0.05).limit(2).map(Answering::points).toList();
+    List<String> behind = new ArrayList<>();
+    for (int k = points.size() - 1; k >= 0 && behind.size() < 1; k--) if (points.get(k).getValue() <= -0.05) behind.add(points(points.get(k)));
+    Judging.Pair pair = judging.pairs.get(next);
+    String name = judging.tables.varieties.get(pair.variety()).variety().name() + " on " + judging.tables.stocks.get(pair.stock()).stock().name();
+    return "Ahead of " + name + " in " + Math.round(100.0 * won / Draws.COUNT) + " of 100 draws"
+        + (ahead.isEmpty() ? "" : ", by " + String.join(" and ", ahead)) + (behind.isEmpty() ? "" : "; behind it by " + behind.get(0)) + ".";
+  }
+
+  private static String points(Map.Entry<Criterion, Double> entry) {
+    String label = entry.getKey().label();
+    return Character.toLowerCase(label.charAt(0)) + label.substring(1) + " (" + Units.decimal(Math.abs(entry.getValue())) + ")";
+  }
+
+  private List<Advice.Thin> thin(StockRow stock, VarietyRow variety) {
+    List<Advice.Thin> thin = new ArrayList<>();
+    String name = stock.stock().name();
+    part(thin, "size", stock.growth().sizeFraction(), "How big trees on " + name + " become");
+    part(thin, "years-to-first-crop", stock.growth().firstCropYear(), "When trees on " + name + " begin to bear");
+    part(thin, "mature-yield", stock.growth().matureYieldKg(), "What trees on " + name + " carry");
+    part(thin, "lifespan", stock.growth().lifeYears(), "How long trees on " + name + " live");
+    for (int c = 0; c < judging.active.size(); c++) {
+      Rated rated = judging.active.get(c).rated();
+      if (rated == null || judging.weights.mean(c) < TELLING) continue;
+      String trait = rated.parts().get(0).trait();
+      LevelDraws draws = stock.levels().get(trait);
+      if (draws != null && !draws.known()) thin.add(new Advice.Thin(trait, "Nothing is on record of " + name + " and " + rated.topic() + "; every level was taken as equally likely."));
+    }
+    if (!stock.advised()) thin.add(new Advice.Thin("stock", "Too little is known of " + name + " for it to be advised unasked."));
+    if (!variety.advised()) thin.add(new Advice.Thin("variety", "Too little is known of " + variety.variety().name() + " for it to be advised unasked."));
+    return List.copyOf(thin);
+  }
+
+  private void part(List<Advice.Thin> thin, String trait, Part part, String what) {
+    if (part.thin()) thin.add(new Advice.Thin(trait, what + " is not on record; the range is what is usual in the crop."));
+    else if (LevelWords.leansOnMemory(judging.tables.book, part.records())) {
+      thin.add(new Advice.Thin(trait, what + " rests on figures from memory or common practice, without a published source."));
+    }
+  }
+
+  private Advice.RuledOut ruledOut(int i) {
+    Judging.Pair pair = judging.pairs.get(i);
+    List<Advice.Limit> limits = new ArrayList<>();
+    Set<Criterion> seen = new HashSet<>();
+    for (Panel.Factor factor : judging.factors(i)) {
+      if (factor.mean() >= Field.RULED_OUT_BELOW || !seen.add(factor.criterion())) continue;
+      Wording.Said said = wording.of(factor.criterion(), i);
+      cited.addAll(said.records());
+      limits.add(new Advice.Limit(factor.criterion().id(), said.text(), said.records()));
+    }
+    return new Advice.RuledOut(judging.tables.stocks.get(pair.stock()).stock(), judging.tables.varieties.get(pair.variety()).variety(), pair.sku(), limits);
+  }
+
+  private List<Advice.Weighted> weights() {
+    List<Advice.Weighted> weights = new ArrayList<>();
+    for (int c = 0; c < judging.active.size(); c++) {
+      Criterion criterion = judging.active.get(c).criterion();
+      weights.add(new Advice.Weighted(criterion.id(), criterion.label(), Math.round(1000 * judging.weights.mean(c)) / 1000.0));
+    }
+    weights.sort(Comparator.comparingDouble((Advice.Weighted w) -> -w.weight()).thenComparing(Advice.Weighted::criterion));
+    return List.copyOf(weights);
+  }
+
+  /** Sources behind every record cited in the answer, by id. */
+  private List<Source> sources() {
+    Set<String> ids = new java.util.TreeSet<>();
+    for (String record : cited) judging.tables.book.record(record).map(TraitRecord::source).ifPresent(ids::add);
+    return ids.stream().map(judging.tables.book.evidence().sources()::get).toList();
+  }
+
+  private static double quantile(double[] sorted, double p) {
+    return sorted[(int) Math.min(sorted.length - 1, Math.floor(p * sorted.length))];
+  }
+
+  private static double tenth(double score) {
+    return Math.round(1000 * score) / 10.0;
+  }
+}
