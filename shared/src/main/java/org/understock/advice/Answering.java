@@ -128,7 +128,7 @@ final class Answering {
   private List<Advice.Thin> thin(StockRow stock, VarietyRow variety) {
     List<Advice.Thin> thin = new ArrayList<>();
     String name = stock.stock().name();
-    part(thin, "size", stock.growth().sizeFraction(), "How big trees on " + name + " become");
+    part(thin, "size", stock.growth().size(), "How big trees on " + name + " become");
     part(thin, "years-to-first-crop", stock.growth().firstCropYear(), "When trees on " + name + " begin to bear");
     part(thin, "mature-yield", stock.growth().matureYieldKg(), "What trees on " + name + " carry");
     part(thin, "lifespan", stock.growth().lifeYears(), "How long trees on " + name + " live");

@@ -63,18 +63,18 @@ final class Cautions {
   }
 
   private void support(StockRow stock) {
-    SupportNeed need = stock.growth().support();
+    SupportNeed need = stock.growth().support().need();
     if (need.likely() == SupportNeed.Level.PERMANENT) {
-      add("permanent-support", "The tree needs a post or trellis for as long as it stands; without it, it leans or breaks under crop.", stock.growth().supportRecords());
+      add("permanent-support", "The tree needs a post or trellis for as long as it stands; without it, it leans or breaks under crop.", stock.growth().support().records());
     } else if (need.likely() == SupportNeed.Level.UNTIL_ESTABLISHED || site.wind() == Site.Wind.EXPOSED) {
-      add("stake-at-first", "Stake the tree for its first years" + (site.wind() == Site.Wind.EXPOSED ? ", the more so in this wind." : "."), stock.growth().supportRecords());
+      add("stake-at-first", "Stake the tree for its first years" + (site.wind() == Site.Wind.EXPOSED ? ", the more so in this wind." : "."), stock.growth().support().records());
     }
   }
 
   private void height(StockRow stock, Expectations tree) {
     if (goal.maxHeightM() != null && tree.freeHeightM().median() > 1.15 * goal.maxHeightM()) {
       add("pruning-holds-it", "Left alone it would grow to about " + units.length(tree.freeHeightM().median())
-          + "; holding it lower takes pruning every year, and pruning moves size only so far.", stock.growth().sizeFraction().records());
+          + "; holding it lower takes pruning every year, and pruning moves size only so far.", stock.growth().size().records());
     }
     add("graft-union-above-soil", "Plant with the graft union a hand's breadth above the settled soil: if the variety roots, the stock's effect is lost.", List.of());
   }
@@ -86,9 +86,9 @@ final class Cautions {
     }
     LevelDraws drought = stock.levels().get("drought");
     boolean thirsty = drought != null && drought.known() && mean(drought, Satisfaction.SUITABILITY) < 0.4;
-    if (site.irrigation() == Site.Irrigation.NONE && (thirsty || stock.growth().sizeFraction().value().median() < 0.4)) {
+    if (site.irrigation() == Site.Irrigation.NONE && (thirsty || stock.growth().size().value().median() < 0.4)) {
       add("water-in-dry-spells", "A small root system dries out soon: water in dry spells, at least while the tree is young.",
-          thirsty ? drought.estimate().orElseThrow().support().records() : stock.growth().sizeFraction().records());
+          thirsty ? drought.estimate().orElseThrow().support().records() : stock.growth().size().records());
     }
   }
 

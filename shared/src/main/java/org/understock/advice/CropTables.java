@@ -1,13 +1,11 @@
 package org.understock.advice;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
-import org.understock.climate.Hardiness;
 import org.understock.evidence.Advisable;
 import org.understock.evidence.Estimate;
 import org.understock.evidence.Subject;
@@ -95,7 +93,7 @@ final class CropTables {
     Map<String, LevelDraws> levels = new HashMap<>();
     for (Rated rated : RatedCriteria.ALL) for (Rated.Part part : rated.parts()) level(subject, stock.id(), part.trait(), levels, stockTraits);
     level(subject, stock.id(), "winter-cold", levels, stockTraits);
-    return new StockRow(stock, growth.stock(stock.id()), advised, Map.copyOf(levels), hardy(Hardiness.ofStock(book, crop, stock.id()), stock.id()),
+    return new StockRow(stock, growth.stock(stock.id()), advised, Map.copyOf(levels), Hardy.ofStock(book, crop, stock.id()),
         Scores.of(stock.id(), STOCK_SHARE));
   }
 
@@ -104,12 +102,8 @@ final class CropTables {
     Map<String, LevelDraws> levels = new HashMap<>();
     for (String trait : VARIETY_DISEASES) level(subject, variety.id(), trait, levels, varietyTraits);
     return new VarietyRow(variety, growth.variety(variety.id()), advised, Map.copyOf(levels),
-        hardy(Hardiness.ofVariety(book, crop, variety.id()), variety.id()), Chilling.of(book, crop, variety.id(), "chill-hours"),
+        Hardy.ofVariety(book, crop, variety.id()), Chilling.of(book, crop, variety.id(), "chill-hours"),
         Chilling.of(book, crop, variety.id(), "chill-portions"), Scores.of(variety.id(), VARIETY_SHARE));
-  }
-
-  private static Hardy hardy(Hardiness.Bound bound, String subject) {
-    return Hardy.of(subject, bound.meanC(), bound.sdC(), bound.known(), bound.records());
   }
 
   private void level(Subject subject, String name, String traitId, Map<String, LevelDraws> levels, Map<String, Boolean> seen) {
@@ -124,7 +118,7 @@ final class CropTables {
   private double usualYield() {
     double[] perArea = stocks.stream().filter(StockRow::advised).mapToDouble(row -> {
       Expectations tree = growth.expect(row.growth(), growth.variety(""), growth.site(Site.UNKNOWN), Goal.UNKNOWN);
-      return tree.matureYieldKg().median() / (tree.inRowM() * tree.rowM());
+      return tree.yieldKgPerM2();
     }).sorted().toArray();
     return perArea.length == 0 ? 2 : perArea[perArea.length / 2];
   }

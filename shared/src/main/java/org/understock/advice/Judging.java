@@ -114,8 +114,8 @@ final class Judging {
 
   /** 0 to 1: low where variety and stock are both weak or both strong, high where one balances the other; 0.6 for a middling variety. */
   static double matchMet(StockRow stock, VarietyRow variety) {
-    double vigour = variety.growth().vigour().mu() / 0.2;
-    double size = (stock.growth().sizeFraction().value().mu() - Math.log(0.5)) / 0.5;
+    double vigour = variety.growth().lengthFactor().mu() / 0.12;
+    double size = (stock.growth().size().value().mu() - Math.log(0.5)) / 0.5;
     return 0.6 - 0.4 * Math.max(-1, Math.min(1, vigour * size));
   }
 

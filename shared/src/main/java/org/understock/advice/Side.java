@@ -95,7 +95,7 @@ final class Side {
 
   /** Need for support against what will be put up: a permanent need unmet is the worst case, no need the best. */
   private double[] support(StockRow row) {
-    SupportNeed need = row.growth().support();
+    SupportNeed need = row.growth().support().need();
     Goal.Support given = goal.support() == null ? Goal.Support.STAKE : goal.support();
     double unmetForLife = switch (given) {
       case NONE -> 0;
@@ -109,7 +109,7 @@ final class Side {
   /** From a quarter of standard size (no reserve) to six tenths (plenty): very dwarfing stocks forgive least (common practice, no source). */
   private double[] reserve(StockRow row) {
     Ramp ramp = Ramp.between(0.22, 0.65);
-    LogNormal size = row.growth().sizeFraction().value();
+    LogNormal size = row.growth().size().value();
     double[] satisfaction = new double[Draws.COUNT];
     for (int d = 0; d < Draws.COUNT; d++) satisfaction[d] = ramp.of(size.mu() + size.sigma() * row.scores().size()[d] / CropTables.STOCK_SHARE);
     return satisfaction;

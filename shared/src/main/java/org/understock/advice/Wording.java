@@ -39,7 +39,7 @@ final class Wording {
     Expectations tree = judging.expectations(i);
     if (criterion == Criteria.SIZE) return size(stock, tree);
     if (criterion == Criteria.EARLY) return early(stock, tree);
-    if (criterion == Criteria.YIELD) return yield(stock, tree);
+    if (criterion == Criteria.YIELD) return crop(stock, tree);
     if (criterion == Criteria.LIFE) return life(stock, tree);
     if (criterion == Criteria.SUPPORT) return support(stock);
     if (criterion == Criteria.RESERVE) return reserve(stock);
@@ -82,7 +82,7 @@ final class Wording {
       double side = Math.min(goal.widthM(), goal.lengthM());
       if (tree.spreadM().median() > side) against += (against.isEmpty() ? ", " : " and ") + "wider than the plot's " + units.length(side);
     }
-    return new Said(RatedCriteria.capital(kept + against + ".") + basis(stock.growth().sizeFraction(), "size"), stock.growth().sizeFraction().records());
+    return new Said(RatedCriteria.capital(kept + against + ".") + basis(stock.growth().size(), "size"), stock.growth().size().records());
   }
 
   private Said early(StockRow stock, Expectations tree) {
@@ -92,7 +92,7 @@ final class Wording {
     return new Said(when + against + "." + basis(stock.growth().firstCropYear(), "earliness"), stock.growth().firstCropYear().records());
   }
 
-  private Said yield(StockRow stock, Expectations tree) {
+  private Said crop(StockRow stock, Expectations tree) {
     double ground = tree.inRowM() * tree.rowM();
     return new Said("Full-grown it carries about " + units.masses(tree.matureYieldKg().p10(), tree.matureYieldKg().p90()) + " a tree, some "
         + units.yieldPerArea(tree.matureYieldKg().median() / ground) + " of the ground it takes in rows." + basis(stock.growth().matureYieldKg(), "yield"),
@@ -108,31 +108,31 @@ final class Wording {
   }
 
   private Said support(StockRow stock) {
-    SupportNeed need = stock.growth().support();
+    SupportNeed need = stock.growth().support().need();
     String name = stock.stock().name();
     String wants = switch (need.likely()) {
       case PERMANENT -> name + " needs a support for life";
       case UNTIL_ESTABLISHED -> name + " wants a stake until it is established";
       case NONE -> name + " stands on its own";
     };
-    return new Said(opened(bearing(Criteria.SUPPORT), wants), stock.growth().supportRecords());
+    return new Said(opened(bearing(Criteria.SUPPORT), wants), stock.growth().support().records());
   }
 
   private Said reserve(StockRow stock) {
-    double size = stock.growth().sizeFraction().value().median();
+    double size = stock.growth().size().value().median();
     String text = size < 0.35 ? "so dwarfing a stock as " + stock.stock().name() + " forgives little: it wants weed-free, watered, fed ground"
         : size < 0.55 ? stock.stock().name() + " has some vigour to spare" : stock.stock().name() + " is strong enough to shift for itself";
-    return new Said(opened(bearing(Criteria.RESERVE), text), stock.growth().sizeFraction().records());
+    return new Said(opened(bearing(Criteria.RESERVE), text), stock.growth().size().records());
   }
 
   private Said match(StockRow stock, VarietyRow variety) {
     double met = Judging.matchMet(stock, variety);
-    String text = !variety.growth().vigourKnown() ? "How strongly " + variety.variety().name() + " grows is not on record, so the match with the stock's vigour is open."
+    String text = !variety.growth().known() ? "How strongly " + variety.variety().name() + " grows is not on record, so the match with the stock's vigour is open."
         : met > 0.7 ? "The stock balances the vigour of " + variety.variety().name() + "."
-        : met < 0.45 ? (variety.growth().vigour().mu() < 0 ? variety.variety().name() + " is a weak grower and this stock is weak too: the tree may fail to fill its space."
+        : met < 0.45 ? (variety.growth().lengthFactor().mu() < 0 ? variety.variety().name() + " is a weak grower and this stock is weak too: the tree may fail to fill its space."
             : variety.variety().name() + " is a strong grower and this stock is strong too: it will have to be held in check.")
         : "Stock and variety are of middling match in vigour.";
-    return new Said(text, variety.growth().vigourRecords());
+    return new Said(text, variety.growth().records());
   }
 
   private Said cold(StockRow stock, VarietyRow variety) {
