@@ -36,30 +36,33 @@ public final class Criteria {
       "Resistance of the variety itself to the diseases of its crop, those present on the site counting most.");
   static final Criterion AVAILABILITY = preference("availability", "On offer", "Whether the asker offers this pairing (it came with a stock-keeping unit).");
 
-  private static final Map<String, Criterion> BY_ID = new LinkedHashMap<>();
-
-  static {
-    List<Criterion> all = new ArrayList<>(List.of(SIZE, EARLY, YIELD, LIFE, ANCHORAGE, SUPPORT, RESERVE, MATCH, COLD, CHILL, SEASON,
-        COMPATIBILITY, POLLINATION, VARIETY_DISEASE, AVAILABILITY));
-    for (Rated rated : RatedCriteria.ALL) if (!all.contains(rated.criterion())) all.add(rated.criterion());
-    for (Criterion criterion : all) BY_ID.put(criterion.id(), criterion);
-  }
-
   private Criteria() {}
 
   /** All criteria, in the order in which ties between reasons are broken. */
   public static List<Criterion> all() {
-    return List.copyOf(BY_ID.values());
+    return List.copyOf(Index.BY_ID.values());
   }
 
   /** @throws Refusal.Unknown naming the nearest criteria */
   static Criterion get(String field, String id) {
-    Criterion criterion = BY_ID.get(id);
+    Criterion criterion = Index.BY_ID.get(id);
     if (criterion == null || !criterion.preference()) {
-      List<String> nearest = BY_ID.values().stream().filter(Criterion::preference).map(Criterion::id)
+      List<String> nearest = Index.BY_ID.values().stream().filter(Criterion::preference).map(Criterion::id)
           .sorted(Comparator.comparingInt((String known) -> Names.editDistance(known, id)).thenComparing(known -> known)).limit(5).toList();
       throw new Refusal.Unknown(field, id, nearest);
     }
     return criterion;
+  }
+
+  /** Apart from the constants, because the rated criteria are made from them and listed here. */
+  private static final class Index {
+    private static final Map<String, Criterion> BY_ID = new LinkedHashMap<>();
+
+    static {
+      List<Criterion> all = new ArrayList<>(List.of(SIZE, EARLY, YIELD, LIFE, ANCHORAGE, SUPPORT, RESERVE, MATCH, COLD, CHILL, SEASON,
+          COMPATIBILITY, POLLINATION, VARIETY_DISEASE, AVAILABILITY));
+      for (Rated rated : RatedCriteria.ALL) if (!all.contains(rated.criterion())) all.add(rated.criterion());
+      for (Criterion criterion : all) BY_ID.put(criterion.id(), criterion);
+    }
   }
 }
