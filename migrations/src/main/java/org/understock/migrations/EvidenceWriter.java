@@ -116,8 +116,8 @@ final class EvidenceWriter {
 
   /** Accepted in the writer's revision. */
   void records(List<TraitRecord> records, Traits traits, String proposedBy) throws SQLException {
-    String columns = "id, status, crop, subject, stock, variety, reach, trait, scale, unit, value_low, value_high, level, value_name, method, source, "
-        + "locator, trial, site, scion, planted_year, measured_year, trees, spread_kind, spread_value, interstem, age_years, relative_to, note, "
+    String columns = "id, status, crop, subject, stock, variety, reach, trait, scale, unit, value_low, value_high, level, value_name, method, "
+        + "source, locator, trial, site, scion, planted_year, measured_year, trees, spread_kind, spread_value, interstem, age_years, relative_to, note, "
         + "revision_from, proposed_by";
     try (Batch rows = new Batch(connection, "records", columns)) {
       for (TraitRecord r : records) {
@@ -126,7 +126,8 @@ final class EvidenceWriter {
         Context c = r.context();
         rows.add(r.id(), "accepted", r.subject().crop().id(), s.kind(), s.stock(), s.variety(), s.reach(), r.trait(), word(trait.scale()),
             trait.unit(),
-            low(r.value()), high(r.value()), r.value() instanceof Value.Level l ? l.level() : null, r.value() instanceof Value.Name n ? n.name() : null, r.method().id(),
+            low(r.value()), high(r.value()), r.value() instanceof Value.Level l ? l.level() : null,
+            r.value() instanceof Value.Name n ? n.name() : null, r.method().id(),
             r.source(), r.locator(), c.trial(), c.site(), c.scion(), c.plantedYear(), c.measuredYear(), c.trees(),
             c.spread() == null ? null : c.spread().kind().name(), c.spread() == null ? null : c.spread().value(), c.interstem(), c.ageYears(),
             c.relativeTo(), r.note(), revision, proposedBy);
