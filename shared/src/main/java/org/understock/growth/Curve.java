@@ -28,7 +28,7 @@ final class Curve {
   private static final double OWN_SHIFT_SD = 0.2;
 
   /** Doubt about letting a full-sized seedling stock answer with the rows of the class "standard seedling". */
-  private static final double ALIKE_SD = 0.1;
+  private static final double ALIKE_SD = 0.05;
 
   /*
    * Share of the slope of all crops that a crop starts from. Stock matters for the years to bearing of apple and pear, little for other fruits
@@ -39,6 +39,9 @@ final class Curve {
   /** Difference in log years for one level of {@code precocity}: about an eighth sooner; judgement, with its own doubt. */
   private static final double EARLINESS = -0.12;
   private static final double EARLINESS_SD = 0.08;
+
+  /** Widest that contradicting statements make an answer, as a factor on its variance. */
+  private static final double MOST_CONFLICT = 6;
 
   /** Spread of a single published statement beyond what its range tells: rounding, and what exactly was meant. */
   static final double STATEMENT_SD = 0.08;
@@ -153,6 +156,7 @@ final class Curve {
     double place = placeSd;
     List<String> records = new ArrayList<>();
     Grade grade = Grade.D;
+    double conflict = 0;
     List<Seen> all = new ArrayList<>(seen(book, crop, measure, stock));
     int own = all.size();
     if (standard) all.addAll(seen(book, crop, measure, Sizes.STANDARD));
@@ -161,7 +165,9 @@ final class Curve {
       // a record under another regime counts after the shift, with the doubt that the shift is the same for every stock
       double observed = seen.y - shift(seen.regime) + shift(regime);
       double doubt = (seen.regime == regime ? 0 : square(OWN_SHIFT_SD)) + (i < own ? 0 : square(ALIKE_SD));
-      double gain = variance / (variance + seen.variance + doubt);
+      double total = variance + seen.variance + doubt;
+      double gain = variance / total;
+      conflict += square(observed - mean) / total;
       mean += gain * (observed - mean);
       variance *= 1 - gain;
       if (seen.regime == regime) {
@@ -172,6 +178,8 @@ final class Curve {
       }
       if (seen.support.grade().compareTo(grade) < 0) grade = seen.support.grade();
     }
+    // statements that contradict each other or the line beyond their spreads leave the answer wider, not narrower (Birge ratio)
+    if (!all.isEmpty()) variance *= Math.min(MOST_CONFLICT, Math.max(1, conflict / all.size()));
     boolean told = !records.isEmpty();
     Part.Basis basis = told ? Part.Basis.OWN : size.basis() == Part.Basis.CROP || points < 3 ? Part.Basis.CROP : Part.Basis.SIZE;
     List<String> behind = told ? records : size.records();

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.understock.evidence.Estimate;
 import org.understock.evidence.Grade;
 import org.understock.evidence.Subject;
@@ -36,6 +37,15 @@ final class Sizes {
   /** Spread that a published percentage carries beyond its own: each table means a slightly different standard tree. */
   private static final double PERCENT_SD_LOG = 0.06;
 
+  /**
+   * Tart cherry has no usual seedling class of its own: its published percentages are of the tree on Mahaleb (cline-2020-montmorency-density), which is
+   * therefore the standard. One source puts Mahaleb itself below Mazzard (wocior-2008-lutowka); that is another standard.
+   */
+  private static final Map<Crop, String> STANDARD_STOCK = Map.of(Crop.TART_CHERRY, "mahaleb");
+
+  /** How clones and strains of one stock differ in size, log scale: M.9 strains span about a quarter (ext-apples-rootstock-info, 1994 NC-140). */
+  private static final double STRAIN_SD_LOG = 0.1;
+
   /*
    * Intercept: the reference stock's own size, anything from dwarf to standard. Slope: heights and trunk areas of the same trees in two plantings
    * (nc140-2010-honeycrisp in the evidence, 1.5 to 3.7 m, and nc140-golden-kaysville, 2.2 to 5.2 m) give 0.5 to 0.7 through the height line.
@@ -62,6 +72,9 @@ final class Sizes {
       if (Estimates.of(book, subject, "size-percent-of-standard") instanceof Estimate.Quantity q) percents.put(stock.id(), q);
       if (Estimates.of(book, subject, "trunk-cross-sectional-area") instanceof Estimate.Ratio r) trunks.put(stock.id(), r);
     }
+    if (STANDARD_STOCK.containsKey(crop)) {
+      percents.computeIfPresent(STANDARD_STOCK.get(crop), (id, q) -> new Estimate.Quantity(q.unit(), Math.log(100), 0.05, q.betweenLog(), q.support()));
+    }
     List<LinearFit.Point> both = new ArrayList<>();
     trunks.forEach((id, ratio) -> {
       Estimate.Quantity percent = percents.get(id);
@@ -77,6 +90,9 @@ final class Sizes {
       if (size != null) known.put(stock.id(), size);
     }
     known.computeIfPresent(STANDARD, (id, size) -> CLASSES.get(id));
+    for (Stock stock : stocks) {
+      if (!known.containsKey(stock.id())) strains(stocks, stock, known).ifPresent(size -> known.put(stock.id(), size));
+    }
     Map<String, Size> all = new LinkedHashMap<>();
     Size clone = typicalClone(stocks, known);
     for (Stock stock : stocks) all.put(stock.id(), known.getOrDefault(stock.id(), usual(stock.kind(), clone)));
@@ -137,6 +153,16 @@ final class Sizes {
       if (ratio.support().grade().compareTo(grade) < 0) grade = ratio.support().grade();
     }
     return new Size(Math.exp(sum / weight), Math.sqrt(1 / weight), List.copyOf(records), grade, Part.Basis.OWN);
+  }
+
+  /** The mean size of a stock's clones and strains, for a stock that trials met only under their names. */
+  private static Optional<Size> strains(List<Stock> stocks, Stock parent, Map<String, Size> known) {
+    List<Size> strains = stocks.stream().filter(s -> parent.id().equals(s.cloneOf()) && known.containsKey(s.id())).map(s -> known.get(s.id())).toList();
+    if (strains.isEmpty()) return Optional.empty();
+    double mean = strains.stream().mapToDouble(s -> Math.log(s.fraction())).average().orElseThrow();
+    double own = strains.stream().mapToDouble(Size::sdLog).average().orElseThrow();
+    List<String> records = strains.stream().flatMap(s -> s.records().stream()).distinct().toList();
+    return Optional.of(new Size(Math.exp(mean), Math.hypot(own, STRAIN_SD_LOG), records, strains.get(0).grade(), Part.Basis.OWN));
   }
 
   /** Mean and spread over the crop's clones of known size; a judgement where fewer than four are known. */

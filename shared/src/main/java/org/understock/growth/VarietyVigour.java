@@ -14,7 +14,7 @@ final class VarietyVigour {
    * (common practice, no source), middles 2.7 and 3.35, ratio 0.81. Measured beside it: 'Tsugaru' has 0.70 of the top weight of vigorous 'Fuji' on M.9
    * (fukuda-1991-m9-partitioning), 0.89 in length if weight goes with the cube. The outer step is the same again (judgement).
    */
-  private static final double[] LENGTH = {0.87, 1.0, 1.08, 1.17};
+  private static final double[] LENGTH = {0.86, 1.0, 1.07, 1.15};
 
   /** How common the levels are among varieties; a judgement. */
   private static final double[] POPULATION = {0.15, 0.45, 0.3, 0.1};
