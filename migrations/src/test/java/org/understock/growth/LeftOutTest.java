@@ -60,11 +60,13 @@ class LeftOutTest {
         boolean in = Math.abs(published.logMean() - value.mu()) <= 1.2816 * Math.hypot(value.sigma(), published.standardErrorLog());
         if (in) inside++;
         widths += value.sigma();
-        lines.put(crop + " " + stock.id(), String.format(Locale.ROOT, "%.1f told %.1f-%.1f%s", Math.exp(published.logMean()), value.p10(), value.p90(), in ? "" : " MISSED"));
+        lines.put(crop + " " + stock.id(), String.format(Locale.ROOT, "%.1f told %.1f-%.1f%s", Math.exp(published.logMean()), value.p10(),
+            value.p90(), in ? "" : " MISSED"));
       }
     }
     int n = lines.size();
-    System.out.printf(Locale.ROOT, "%s: %d of %d left-out stocks inside the 80 %% interval, mean sd %.2f (log)%n%s%n", quantity, inside, n, widths / n, lines);
+    System.out.printf(Locale.ROOT, "%s: %d of %d left-out stocks inside the 80 %% interval, mean sd %.2f (log)%n%s%n", quantity, inside, n,
+        widths / n, lines);
     assertThat(n).isGreaterThanOrEqualTo(6);
     assertThat(inside / (double) n).isGreaterThanOrEqualTo(0.7);
     assertThat(widths / n).as("an interval of this spread still says something").isLessThan(0.7);
@@ -74,10 +76,12 @@ class LeftOutTest {
   @Test
   void usual_heights_of_the_trade_are_met_without_their_rows() {
     record Usual(String stock, double lowM, double highM) {}
-    for (Usual usual : List.of(new Usual("m-27", 1.2, 2.0), new Usual("m-7", 2.4, 3.7), new Usual("mm-111", 4.6, 6.1), new Usual("seedling", 7.5, 9.0))) {
+    for (Usual usual : List.of(new Usual("m-27", 1.2, 2.0), new Usual("m-7", 2.4, 3.7), new Usual("mm-111", 4.6, 6.1), new Usual("seedling", 7.5,
+        9.0))) {
       Subject subject = new Subject.StockIn(Crop.APPLE, usual.stock);
       LogNormal told = Growth.of(StarterGrowth.without(subject, Set.of("usual-height")), Crop.APPLE).stock(usual.stock).usualHeightM().value();
-      System.out.printf(Locale.ROOT, "%s usual height %.1f-%.1f, told without that row %.1f, %.1f-%.1f%n", usual.stock, usual.lowM, usual.highM, told.median(), told.p10(), told.p90());
+      System.out.printf(Locale.ROOT, "%s usual height %.1f-%.1f, told without that row %.1f, %.1f-%.1f%n", usual.stock, usual.lowM, usual.highM,
+          told.median(), told.p10(), told.p90());
       double middle = Math.sqrt(usual.lowM * usual.highM);
       assertThat(middle).as(usual.stock).isBetween(told.p10(), told.p90());
     }

@@ -28,7 +28,8 @@ class PublishedGrowthTest {
     assertThat(stocks).isNotEmpty();
     for (Stock stock : stocks) {
       Expectations tree = StarterGrowth.expect(crop, stock.id(), "");
-      for (LogNormal q : List.of(tree.freeHeightM(), tree.heightM(), tree.spreadM(), tree.firstCropYear(), tree.fullCropYear(), tree.lifeYears(), tree.matureYieldKg())) {
+      for (LogNormal q : List.of(tree.freeHeightM(), tree.heightM(), tree.spreadM(), tree.firstCropYear(), tree.fullCropYear(), tree.lifeYears(),
+          tree.matureYieldKg())) {
         assertThat(q.median()).as("%s %s", crop, stock.id()).isFinite().isPositive();
         assertThat(q.sigma()).as("%s %s", crop, stock.id()).isBetween(0.08, 1.5);
       }
@@ -50,8 +51,8 @@ class PublishedGrowthTest {
   }
 
   /**
-   * Distances and crops on them in two home orchard tables (home-fruit-guidelines-table2, psu-fphg-table4-3), which disagree by up to a factor of 2; the
-   * answer must lie inside the two within a quarter (distances) and a half (crop of the ground, kg/m²).
+   * Distances and crops on them in two home orchard tables (home-fruit-guidelines-table2, psu-fphg-table4-3), which disagree by up to a factor of
+   * 2; the answer must lie inside the two within a quarter (distances) and a half (crop of the ground, kg/m²).
    */
   @ParameterizedTest(name = "{0}")
   @CsvFileSource(resources = "home-orchard-tables.csv", numLinesToSkip = 1)
@@ -71,7 +72,7 @@ class PublishedGrowthTest {
     assertThat(tree.spreadM().median()).isBetween(4.4 * 0.9, 5.79 * 1.1);   // 5.79 m in the row: msu-otr-tart-cherry
   }
 
-  /** Stebbins and others: pear stocks differ far less in size than apple stocks (ext-apples-root-pruning-tag family; P. communis clones 67-100 %: elkins-2012-needs). */
+  /** Pear stocks differ far less in size than apple stocks (ext-apples-root-pruning-tag family; P. communis clones 67-100 %: elkins-2012-needs). */
   @Test
   void pear_clones_differ_less_in_size_than_apple_stocks() {
     double ohxf = StarterGrowth.of(Crop.EUROPEAN_PEAR).stock("ohxf-87").size().value().median();
@@ -87,7 +88,10 @@ class PublishedGrowthTest {
     assertThat(StarterGrowth.expect(Crop.SWEET_CHERRY, stock, "").firstCropYear().median()).isBetween(low, high);
   }
 
-  /** Peach reaches its full crop at about year 5 (gfg-van-den-ende-2012: full crop load from age 5) and bears from year 3 to 4 (uconn-ipm-bearing-age). */
+  /**
+   * Peach reaches its full crop at about year 5 (gfg-van-den-ende-2012: full crop load from age 5) and bears from year 3 to 4
+   * (uconn-ipm-bearing-age).
+   */
   @Test
   void peach_bears_early() {
     Expectations tree = StarterGrowth.expect(Crop.PEACH, "lovell", "");

@@ -134,7 +134,8 @@ public final class Growth {
       for (Stock stock : book.plants().stocks()) {
         if (!stock.crops().contains(crop)) continue;
         Size size = all.of(stock.id());
-        stocks.put(stock.id(), StockCompiler.of(stock.id(), size, crop, stock.kind() == Stock.Kind.SEEDLING, curves, support.of(crop, stock.id(), size)));
+        boolean seedling = stock.kind() == Stock.Kind.SEEDLING;
+        stocks.put(stock.id(), StockCompiler.of(stock.id(), size, crop, seedling, curves, support.of(crop, stock.id(), size)));
       }
       Map<String, VarietyGrowth> varieties = new LinkedHashMap<>();
       for (Variety variety : book.plants().varieties()) {

@@ -92,7 +92,8 @@ public record SiteGrowth(
       case MODERATE -> 1;
       case HIGH -> 1.08;
     };
-    return new Effect("site.soil.fertility", length, Math.pow(length, 1.5), 1, length < 1 ? "Poor soil keeps trees smaller" : "Rich soil makes trees bigger",
+    return new Effect("site.soil.fertility", length, Math.pow(length, 1.5), 1, length < 1
+        ? "Poor soil keeps trees smaller" : "Rich soil makes trees bigger",
         "vt-hunnings-1993");
   }
 
@@ -105,7 +106,8 @@ public record SiteGrowth(
       default -> 1;
     };
     return new Effect("site.soil.texture", length, Math.pow(length, 1.5), 1,
-        texture.ordinal() <= Soil.Texture.LOAMY_SAND.ordinal() ? "Sandy soil keeps trees smaller" : "Heavy clay keeps trees smaller", "ext-apples-qa");
+        texture.ordinal() <= Soil.Texture.LOAMY_SAND.ordinal() ? "Sandy soil keeps trees smaller" : "Heavy clay keeps trees smaller",
+            "ext-apples-qa");
   }
 
   /** Common practice, no source: trees without water stay smaller, most on sand; watered trees are the middling ones of trials. */
@@ -116,14 +118,16 @@ public record SiteGrowth(
       case OCCASIONAL -> 1;
       case RELIABLE -> 1.02;
     };
-    return new Effect("site.irrigation", length, Math.pow(length, 2), 1, length < 1 ? "Without watering trees stay smaller and crop less" : "Watered trees crop more",
+    return new Effect("site.irrigation", length, Math.pow(length, 2), 1, length < 1
+        ? "Without watering trees stay smaller and crop less" : "Watered trees crop more",
         null);
   }
 
   /** Spacings of a short season; more where the season is long (no figure given). */
   private static Effect season(double frostFreeDays) {
     double length = between(frostFreeDays, 110, 0.92, 210, 1.05);
-    return new Effect("site.frostFreeDays", length, length, 1, length < 1 ? "A short season keeps trees smaller" : "A long season lets trees grow", "umaine-spacing");
+    return new Effect("site.frostFreeDays", length, length, 1, length < 1 ? "A short season keeps trees smaller" : "A long season lets trees grow",
+        "umaine-spacing");
   }
 
   /** Common practice, no source for the figures: trees grow and crop less on old orchard ground, and start later; how much depends on the stock. */

@@ -38,8 +38,8 @@ final class Sizes {
   private static final double PERCENT_SD_LOG = 0.06;
 
   /**
-   * Tart cherry has no usual seedling class of its own: its published percentages are of the tree on Mahaleb (cline-2020-montmorency-density), which is
-   * therefore the standard. One source puts Mahaleb itself below Mazzard (wocior-2008-lutowka); that is another standard.
+   * Tart cherry has no usual seedling class of its own: its published percentages are of the tree on Mahaleb (cline-2020-montmorency-density),
+   * which is therefore the standard. One source puts Mahaleb itself below Mazzard (wocior-2008-lutowka); that is another standard.
    */
   private static final Map<Crop, String> STANDARD_STOCK = Map.of(Crop.TART_CHERRY, "mahaleb");
 
@@ -47,11 +47,13 @@ final class Sizes {
   private static final double STRAIN_SD_LOG = 0.1;
 
   /*
-   * Intercept: the reference stock's own size, anything from dwarf to standard. Slope: heights and trunk areas of the same trees in two plantings
-   * (nc140-2010-honeycrisp in the evidence, 1.5 to 3.7 m, and nc140-golden-kaysville, 2.2 to 5.2 m) give 0.5 to 0.7 through the height line.
+   * Intercept: the reference stock's own size, anything from dwarf to standard. Slope: where size classes are drawn by trunk area it is 1 by
+   * definition (ny-honeycrisp-31-stocks); heights and trunk areas of the same trees, turned into sizes through the height line, give 0.4 to 0.5
+   * (trials nc140-2010-honeycrisp, 17 stocks, and nc140-golden-kaysville, 6 stocks, with a standard tree of 6 to 9 m there). Loose, and nearer to
+   * the measured.
    */
   private static final LinearFit.Prior TRUNK_PRIOR =
-      new LinearFit.Prior(new double[] {Math.log(0.8), 0.6}, new double[] {0.5, 0.15}, 0.2, 3);
+      new LinearFit.Prior(new double[] {Math.log(0.8), 0.5}, new double[] {0.5, 0.2}, 0.2, 3);
 
   private final Map<String, Size> byStock;
   private final LinearFit trunk;
@@ -73,14 +75,16 @@ final class Sizes {
       if (Estimates.of(book, subject, "trunk-cross-sectional-area") instanceof Estimate.Ratio r) trunks.put(stock.id(), r);
     }
     if (STANDARD_STOCK.containsKey(crop)) {
-      percents.computeIfPresent(STANDARD_STOCK.get(crop), (id, q) -> new Estimate.Quantity(q.unit(), Math.log(100), 0.05, q.betweenLog(), q.support()));
+      percents.computeIfPresent(STANDARD_STOCK.get(crop), (id, q) -> new Estimate.Quantity(q.unit(), Math.log(100), 0.05, q.betweenLog(),
+          q.support()));
     }
     List<LinearFit.Point> both = new ArrayList<>();
     trunks.forEach((id, ratio) -> {
       Estimate.Quantity percent = percents.get(id);
       // a clone that borrows its parent's trunk area or percentage would count the parent twice
       if (percent == null || percent.support().inheritedFrom().isPresent() || ratio.support().inheritedFrom().isPresent()) return;
-      both.add(new LinearFit.Point(new double[] {1, ratio.logMean()}, fractionLog(percent), percentVariance(percent) + square(ratio.standardErrorLog())));
+      both.add(new LinearFit.Point(new double[] {1, ratio.logMean()}, fractionLog(percent),
+          percentVariance(percent) + square(ratio.standardErrorLog())));
     });
     LinearFit trunk = LinearFit.of(both, TRUNK_PRIOR);
     Map<String, Size> known = new LinkedHashMap<>();
@@ -157,7 +161,8 @@ final class Sizes {
 
   /** The mean size of a stock's clones and strains, for a stock that trials met only under their names. */
   private static Optional<Size> strains(List<Stock> stocks, Stock parent, Map<String, Size> known) {
-    List<Size> strains = stocks.stream().filter(s -> parent.id().equals(s.cloneOf()) && known.containsKey(s.id())).map(s -> known.get(s.id())).toList();
+    List<Size> strains = stocks.stream().filter(s -> parent.id().equals(s.cloneOf()) && known.containsKey(s.id())).map(s -> known.get(s.id()))
+        .toList();
     if (strains.isEmpty()) return Optional.empty();
     double mean = strains.stream().mapToDouble(s -> Math.log(s.fraction())).average().orElseThrow();
     double own = strains.stream().mapToDouble(Size::sdLog).average().orElseThrow();

@@ -8,8 +8,8 @@ final class Spacing {
   private static final double HEIGHT_TO_ROW = 1.1;
 
   /**
-   * Most that a square metre of orchard bears: 70.6 t/ha, the full crop that strong supports are designed for (cornell-strong-support). Published crops
-   * of single trees on their published spacing run above it on vigorous stocks; a mean crop of an orchard does not.
+   * Most that a square metre of orchard bears: 70.6 t/ha, the full crop that strong supports are designed for (cornell-strong-support). Published
+   * crops of single trees on their published spacing run above it on vigorous stocks; a mean crop of an orchard does not.
    */
   static final double MOST_KG_PER_M2 = 7.06;
 
@@ -21,8 +21,9 @@ final class Spacing {
 
   /*
    * A wall of narrow trees on wires: 0.9-1.2 m in the row and rows of 3.4-3.7 m for tall spindles on dwarfing stocks (nmsu-h307-yao,
-   * gfg-horticulturist-tall-spindle), about half the free-standing distance of M.9 (2.1-2.4 m: home-fruit-guidelines-table2, psu-fphg-table4-3). Trees
-   * whose crowns would grow wider than WALL_SPREAD_M are not planted so: 1 m in the row on the vigorous M.793 failed (sa-rootstock-trends-2023).
+   * gfg-horticulturist-tall-spindle), about half the free-standing distance of M.9 (2.1-2.4 m: home-fruit-guidelines-table2, psu-fphg-table4-3).
+   * Trees whose crowns would grow wider than WALL_SPREAD_M are not planted so: 1 m in the row on the vigorous M.793 failed
+   * (sa-rootstock-trends-2023).
    */
   private static final double WALL_SHARE = 0.45;
   private static final double WALL_IN_ROW_M = 0.9;

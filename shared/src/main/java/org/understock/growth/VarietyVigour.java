@@ -10,9 +10,9 @@ import org.understock.plant.Variety;
 /** Turns what is said of a variety's vigour and habit into a factor on lengths. */
 final class VarietyVigour {
   /*
-   * Height on one stock, weak : moderate : strong : very strong. Weak against strong: on M.7 a weak variety makes 2.4-3.0 m and a strong one 3.0-3.7 m
-   * (common practice, no source), middles 2.7 and 3.35, ratio 0.81. Measured beside it: 'Tsugaru' has 0.70 of the top weight of vigorous 'Fuji' on M.9
-   * (fukuda-1991-m9-partitioning), 0.89 in length if weight goes with the cube. The outer step is the same again (judgement).
+   * Height on one stock, weak : moderate : strong : very strong. Weak against strong: on M.7 a weak variety makes 2.4-3.0 m and a strong one
+   * 3.0-3.7 m (common practice, no source), middles 2.7 and 3.35, ratio 0.81. Measured beside it: 'Tsugaru' has 0.70 of the top weight of vigorous
+   * 'Fuji' on M.9 (fukuda-1991-m9-partitioning), 0.89 in length if weight goes with the cube. The outer step is the same again (judgement).
    */
   private static final double[] LENGTH = {0.86, 1.0, 1.07, 1.15};
 

@@ -55,14 +55,17 @@ class ExpectationsTest {
     assertThatThrownBy(() -> TREE.yearlyYield(151)).isInstanceOf(Refusal.OutOfRange.class);
   }
 
-  /** The fixed sample stands for the normal distribution: quantiles 1.2816 and 1.6449 (tables of the normal distribution) leave 10 % and 5 % above. */
+  /**
+   * The fixed sample stands for the normal distribution: quantiles 1.2816 and 1.6449 (tables of the normal distribution) leave 10 % and 5 % above.
+   */
   @Test
   void fixed_sample_has_the_shape_of_the_normal() {
     for (int d = 0; d < 3; d++) {
       int dimension = d;
       assertThat(share(dimension, 1.2816)).isCloseTo(0.10, within(0.01));
       assertThat(share(dimension, 1.6449)).isCloseTo(0.05, within(0.01));
-      assertThat(java.util.stream.IntStream.range(0, Trees.COUNT).mapToDouble(i -> Trees.score(i, dimension)).average().orElseThrow()).isCloseTo(0, within(0.02));
+      assertThat(java.util.stream.IntStream.range(0, Trees.COUNT).mapToDouble(i -> Trees.score(i, dimension)).average().orElseThrow()).isCloseTo(0,
+          within(0.02));
     }
     double product = java.util.stream.IntStream.range(0, Trees.COUNT).mapToDouble(i -> Trees.score(i, 0) * Trees.score(i, 1)).average().orElseThrow();
     assertThat(product).as("dimensions are independent").isCloseTo(0, within(0.08));
@@ -73,7 +76,8 @@ class ExpectationsTest {
   }
 
   private static Expectations expectations(double first, double full, double life, double kg) {
-    return new Expectations(about(4), about(3), about(2.5), about(2.6), about(first), about(full), about(life), about(kg), 2.6, 4.6, new SupportNeed(1, 0, 0));
+    return new Expectations(about(4), about(3), about(2.5), about(2.6), about(first), about(full), about(life), about(kg), 2.6, 4.6,
+        new SupportNeed(1, 0, 0));
   }
 
   private static LogNormal about(double median) {

@@ -21,7 +21,8 @@ import org.understock.trait.Traits;
 
 /** A trait book put together by hand: estimates go straight in, no pooling. */
 final class FakeBook implements TraitBook {
-  private static final List<String> QUANTITIES = List.of("size-percent-of-standard", "mature-height", "usual-height", "pruned-height", "mature-spread",
+  private static final List<String> QUANTITIES = List.of("size-percent-of-standard", "mature-height", "usual-height", "pruned-height",
+      "mature-spread",
       "pruned-spread", "in-row-spacing", "row-spacing", "mature-yield", "years-to-first-crop", "years-to-full-crop", "lifespan");
   private static final List<String> SUPPORT = List.of("none", "until-established", "permanent");
   private static final List<String> PRECOCITY = List.of("slow", "moderate", "early", "very-early");
@@ -36,6 +37,11 @@ final class FakeBook implements TraitBook {
     return this;
   }
 
+  FakeBook strain(Crop crop, String id, String parent) {
+    stocks.put(id, new Stock(id, id, Stock.Kind.CLONE, Set.of(crop), parent, List.of()));
+    return this;
+  }
+
   FakeBook variety(Crop crop, String id) {
     varieties.put(id, new Variety(id, crop, id, List.of()));
     return this;
@@ -47,7 +53,8 @@ final class FakeBook implements TraitBook {
   }
 
   FakeBook quantity(Crop crop, String stock, String trait, double value, double standardErrorLog) {
-    return put(new Subject.StockIn(crop, stock), trait, new Estimate.Quantity("", Math.log(value), standardErrorLog, 0.1, support(stock + ":" + trait)));
+    return put(new Subject.StockIn(crop, stock), trait, new Estimate.Quantity("", Math.log(value), standardErrorLog, 0.1,
+        support(stock + ":" + trait)));
   }
 
   FakeBook trunk(Crop crop, String stock, double ratio) {

@@ -66,14 +66,15 @@ class GrowthTest {
     book.stock(Crop.APPLE, "trunk only", Kind.CLONE).trunk(Crop.APPLE, "trunk only", Math.pow(0.5 / 0.4, 1 / 0.7));
     Growth growth = Growth.of(book, Crop.APPLE);
     assertThat(growth.calibration().trunkStocks()).isEqualTo(6);
-    assertThat(growth.calibration().trunkSlope()).isCloseTo(0.7, within(0.04));
+    assertThat(growth.calibration().trunkSlope()).as("six stocks draw the prior slope most of the way to theirs").isBetween(0.62, 0.7);
     assertThat(growth.stock("trunk only").size().value().median()).isCloseTo(0.5, within(0.02));
     assertThat(growth.stock("trunk only").size().records()).containsExactly("trunk only:trunk");
   }
 
   @Test
   void a_size_is_read_back_from_a_height() {
-    FakeBook book = book().stock(Crop.APPLE, "height only", Kind.CLONE).quantity(Crop.APPLE, "height only", "mature-height", 9 * Math.exp(-0.8), 0.05);
+    FakeBook book = book().stock(Crop.APPLE, "height only", Kind.CLONE).quantity(Crop.APPLE, "height only", "mature-height", 9 * Math.exp(-0.8),
+        0.05);
     Part size = Growth.of(book, Crop.APPLE).stock("height only").size();
     assertThat(size.value().median()).isCloseTo(0.6, within(0.06));
     assertThat(size.basis()).isEqualTo(Part.Basis.SIZE);
@@ -103,7 +104,8 @@ class GrowthTest {
   void vigour_moves_lengths_and_no_word_is_wide() {
     FakeBook book = book();
     for (String v : List.of("weak", "strong", "silent", "spur")) book.variety(Crop.APPLE, v);
-    book.vigour(Crop.APPLE, "weak", 0.6, 0.27, 0.25, 0.25).vigour(Crop.APPLE, "strong", 0.25, 0.27, 0.6, 0.27).habit(Crop.APPLE, "spur", "pyramidal, spur");
+    book.vigour(Crop.APPLE, "weak", 0.6, 0.27, 0.25, 0.25).vigour(Crop.APPLE, "strong", 0.25, 0.27, 0.6, 0.27).habit(Crop.APPLE, "spur",
+        "pyramidal, spur");
     Growth growth = Growth.of(book, Crop.APPLE);
     LogNormal weak = growth.variety("weak").lengthFactor();
     LogNormal strong = growth.variety("strong").lengthFactor();
@@ -116,6 +118,28 @@ class GrowthTest {
   }
 
   @Test
+  void statements_that_contradict_each_other_leave_the_answer_wider() {
+    FakeBook agreeing = book().stock(Crop.APPLE, "told", Kind.CLONE).quantity(Crop.APPLE, "told", "size-percent-of-standard", 50, 0.05)
+        .quantity(Crop.APPLE, "told", "mature-height", 3.3, 0.05).quantity(Crop.APPLE, "told", "usual-height", 2.8, 0.05);
+    FakeBook contradicting = book().stock(Crop.APPLE, "told", Kind.CLONE).quantity(Crop.APPLE, "told", "size-percent-of-standard", 50, 0.05)
+        .quantity(Crop.APPLE, "told", "mature-height", 8, 0.05).quantity(Crop.APPLE, "told", "usual-height", 2.8, 0.05);
+    double agreed = Growth.of(agreeing, Crop.APPLE).stock("told").usualHeightM().value().sigma();
+    double contradicted = Growth.of(contradicting, Crop.APPLE).stock("told").usualHeightM().value().sigma();
+    assertThat(contradicted).isGreaterThan(1.2 * agreed);
+  }
+
+  @Test
+  void a_stock_met_only_as_strains_has_their_size() {
+    FakeBook book = book().stock(Crop.APPLE, "parent", Kind.CLONE).strain(Crop.APPLE, "parent-a", "parent").strain(Crop.APPLE, "parent-b", "parent")
+        .quantity(Crop.APPLE, "parent-a", "size-percent-of-standard", 40, 0.05).quantity(Crop.APPLE, "parent-b", "size-percent-of-standard", 50,
+            0.05);
+    Part size = Growth.of(book, Crop.APPLE).stock("parent").size();
+    assertThat(size.value().median()).isCloseTo(Math.sqrt(0.4 * 0.5), within(1e-6));
+    assertThat(size.basis()).isEqualTo(Part.Basis.OWN);
+    assertThat(size.records()).containsExactly("parent-a:size-percent-of-standard", "parent-b:size-percent-of-standard");
+  }
+
+  @Test
   void compiling_all_crops_gives_what_compiling_one_gives() {
     Map<Crop, Growth> all = Growth.all(book());
     assertThat(all.get(Crop.APPLE).stock("sized")).isEqualTo(Growth.of(book(), Crop.APPLE).stock("sized"));
@@ -123,7 +147,8 @@ class GrowthTest {
 
   @Test
   void pruned_trees_are_never_taller_than_free_ones() {
-    FakeBook book = book().stock(Crop.APPLE, "odd", Kind.CLONE).quantity(Crop.APPLE, "odd", "mature-height", 3).quantity(Crop.APPLE, "odd", "pruned-height", 6);
+    FakeBook book = book().stock(Crop.APPLE, "odd", Kind.CLONE).quantity(Crop.APPLE, "odd", "mature-height", 3).quantity(Crop.APPLE, "odd",
+        "pruned-height", 6);
     StockGrowth odd = Growth.of(book, Crop.APPLE).stock("odd");
     assertThat(odd.lowestHeightM().value().mu()).isLessThanOrEqualTo(odd.usualHeightM().value().mu());
     assertThat(odd.usualHeightM().value().mu()).isLessThanOrEqualTo(odd.freeHeightM().value().mu());

@@ -47,7 +47,8 @@ class LinearFitTest {
       double x = random.nextDouble();
       points.add(point(x, 1 + 2 * x + 0.3 * random.nextGaussian() + 0.4 * random.nextGaussian(), 0.16));
     }
-    assertThat(LinearFit.of(points, new LinearFit.Prior(new double[] {0, 0}, new double[] {10, 10}, 0.1, 3)).residualSd()).isCloseTo(0.3, within(0.02));
+    assertThat(LinearFit.of(points, new LinearFit.Prior(new double[] {0, 0}, new double[] {10, 10}, 0.1, 3)).residualSd()).isCloseTo(0.3,
+        within(0.02));
   }
 
   @Test

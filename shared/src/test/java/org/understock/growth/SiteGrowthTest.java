@@ -39,7 +39,8 @@ class SiteGrowthTest {
   /** Lighter soil takes a stronger stock for the same tree (ext-apples-qa); without water sand is worst (common practice, no source). */
   @Test
   void sand_and_drought_keep_trees_smaller() {
-    assertThat(length(site(null, null, Soil.Texture.SAND, null, null, null))).isLessThan(length(site(null, null, Soil.Texture.LOAM, null, null, null)));
+    assertThat(length(site(null, null, Soil.Texture.SAND, null, null, null))).isLessThan(length(site(null, null, Soil.Texture.LOAM, null, null,
+        null)));
     double sandDry = length(site(null, null, Soil.Texture.SAND, Irrigation.NONE, null, null));
     double sandWatered = length(site(null, null, Soil.Texture.SAND, Irrigation.RELIABLE, null, null));
     double loamDry = length(site(null, null, Soil.Texture.LOAM, Irrigation.NONE, null, null));
@@ -66,7 +67,9 @@ class SiteGrowthTest {
     return SiteGrowth.of(site).lengthFactor().median();
   }
 
-  private static Site site(Double depthCm, Soil.Fertility fertility, Soil.Texture texture, Irrigation irrigation, Double frostFreeDays, Boolean replant) {
-    return new Site(null, null, null, null, frostFreeDays, new Soil(texture, null, depthCm, null, null, fertility, replant), irrigation, null, List.of());
+  private static Site site(Double depthCm, Soil.Fertility fertility, Soil.Texture texture, Irrigation irrigation, Double frostFreeDays,
+      Boolean replant) {
+    return new Site(null, null, null, null, frostFreeDays, new Soil(texture, null, depthCm, null, null, fertility, replant), irrigation, null,
+        List.of());
   }
 }

@@ -27,7 +27,8 @@ class SpacingTest {
   void pruning_holds_a_tree_at_the_wish_while_it_can() {
     StockGrowth stock = stock(4, 3.2, 2.6, 2.6, 30);
     assertThat(SPACING.expect(stock, MIDDLING, ANYWHERE, wish(2.9)).heightM().median()).isCloseTo(2.9, within(1e-9));
-    assertThat(SPACING.expect(stock, MIDDLING, ANYWHERE, wish(1.5)).heightM().median()).as("no lower than pruning holds it").isCloseTo(2.6, within(1e-9));
+    assertThat(SPACING.expect(stock, MIDDLING, ANYWHERE, wish(1.5)).heightM().median()).as("no lower than pruning holds it").isCloseTo(2.6,
+        within(1e-9));
     assertThat(SPACING.expect(stock, MIDDLING, ANYWHERE, wish(6)).heightM().median()).as("a wish does not stretch it").isCloseTo(3.2, within(1e-9));
   }
 
