@@ -11,7 +11,9 @@ import org.slf4j.LoggerFactory;
 import org.springframework.boot.sql.init.dependency.DependsOnDatabaseInitialization;
 import org.springframework.dao.DataAccessResourceFailureException;
 import org.springframework.stereotype.Component;
+import org.understock.advice.Adviser;
 import org.understock.evidence.Problem;
+import org.understock.evidence.TraitBook;
 import org.understock.migrations.Report;
 import org.understock.migrations.StarterLoader;
 import org.understock.migrations.StoredEvidence;
@@ -57,7 +59,8 @@ class StoredSnapshots implements Snapshots {
   }
 
   private Snapshot compile(Revision revision) throws SQLException {
-    return new Snapshot(new UnpooledBook(revision.number(), StoredEvidence.read(database, revision.number())), revision);
+    TraitBook book = new UnpooledBook(revision.number(), StoredEvidence.read(database, revision.number()));
+    return new Snapshot(book, Adviser.of(book), revision);
   }
 
   private Snapshot compileLater(Revision revision) {
