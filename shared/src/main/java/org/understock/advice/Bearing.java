@@ -12,6 +12,11 @@ import org.jspecify.annotations.Nullable;
 record Bearing(double relevance, String because, Advice.@Nullable Assumption assumption) {
   static final Bearing NONE = new Bearing(0, "", null);
 
+  /** Whether the asker's own words bring the criterion up. */
+  boolean told() {
+    return assumption == null && !because.isEmpty();
+  }
+
   static Bearing told(double relevance, String because) {
     return new Bearing(relevance, because, null);
   }

@@ -31,17 +31,17 @@ final class RatedCriteria {
   private static List<Rated> all() {
     List<Rated> all = new ArrayList<>();
     all.add(Rated.of(Criteria.ANCHORAGE, STOCK, "anchorage", SUITABILITY, "anchorage", (crop, site, goal) -> wind(site, goal)));
-    all.add(Rated.of(Criterion.preference("wet-soil", "Wet soil", "How the roots bear ground that stays wet, where the site's drainage is poor."),
+    all.add(Rated.of(Criterion.both("wet-soil", "Wet soil", "How the roots bear ground that stays wet, where the site's drainage is poor."),
         STOCK, "wet-soil", SUITABILITY, "wet soil", (crop, site, goal) -> wetness(site)));
-    all.add(Rated.of(Criterion.preference("drought", "Drought", "How the tree bears dry spells, where there is little irrigation or water-holding soil."),
+    all.add(Rated.of(Criterion.both("drought", "Drought", "How the tree bears dry spells, where there is little irrigation or water-holding soil."),
         STOCK, "drought", SUITABILITY, "drought", (crop, site, goal) -> dryness(site)));
-    all.add(Rated.of(Criterion.preference("heavy-soil", "Heavy soil", "How the stock does on clay."),
+    all.add(Rated.of(Criterion.both("heavy-soil", "Heavy soil", "How the stock does on clay."),
         STOCK, "heavy-soil", SUITABILITY, "heavy soil", (crop, site, goal) -> texture(site, HEAVY)));
-    all.add(Rated.of(Criterion.preference("light-soil", "Light soil", "How the stock does on sand."),
+    all.add(Rated.of(Criterion.both("light-soil", "Light soil", "How the stock does on sand."),
         STOCK, "light-soil", SUITABILITY, "light soil", (crop, site, goal) -> texture(site, LIGHT)));
-    all.add(Rated.of(Criterion.preference("lime-high-ph", "Lime and high pH", "How the stock bears calcareous soil, where leaves yellow for want of iron."),
+    all.add(Rated.of(Criterion.both("lime-high-ph", "Lime and high pH", "How the stock bears calcareous soil, where leaves yellow for want of iron."),
         STOCK, "lime-high-ph", SUITABILITY, "lime and high pH", (crop, site, goal) -> lime(site)));
-    all.add(Rated.of(Criterion.preference("salinity", "Salinity", "How the stock bears salt in the soil."),
+    all.add(Rated.of(Criterion.both("salinity", "Salinity", "How the stock bears salt in the soil."),
         STOCK, "salinity", SUITABILITY, "salty soil", (crop, site, goal) -> salt(site)));
     all.add(new Rated(Criterion.preference("upkeep", "Suckers and upkeep", "Root suckers and burr knots that must be cut away or that let borers in."),
         STOCK, List.of(new Rated.Part("suckering", 0.75), new Rated.Part("burr-knots", 0.25)), FEWNESS, "suckers and burr knots",
@@ -68,7 +68,7 @@ final class RatedCriteria {
    * when pressures were listed and this one is not among them.
    */
   private static Rated pest(String trait, String label, String topic, double untold, @Nullable SiteRule alsoBy) {
-    Criterion criterion = Criterion.preference(trait, label, "Resistance of the stock to " + topic + ", where it is present or to be feared.");
+    Criterion criterion = Criterion.both(trait, label, "Resistance of the stock to " + topic + ", where it is present or to be feared.");
     return Rated.of(criterion, STOCK, trait, RESISTANCE, topic, (crop, site, goal) -> {
       if (site.pressures().contains(trait)) return Bearing.told(1, capital(topic) + " is present");
       Bearing other = alsoBy == null ? Bearing.NONE : alsoBy.of(site);

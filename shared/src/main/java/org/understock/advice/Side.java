@@ -15,6 +15,9 @@ final class Side {
   private static final double COLD_KILLS_C = 6;
   private static final double COLD_EASY_C = 6;
 
+  /** Share of the score that a trouble certain to be there takes from the worst-rated stock. */
+  private static final double TROUBLE_TAKES = 0.5;
+
   private final CropTables tables;
   private final Site site;
   private final Goal goal;
@@ -34,7 +37,11 @@ final class Side {
     for (int c = 0; c < active.size(); c++) {
       Criterion criterion = active.get(c).criterion();
       Rated rated = active.get(c).rated();
-      if (rated != null) panel.add(c, weights.of(c), rated(rated, row.levels()), 1);
+      if (rated != null) {
+        double[] satisfaction = rated(rated, row.levels());
+        panel.add(c, weights.of(c), satisfaction, 1);
+        if (criterion.limit() && active.get(c).bearing().told()) panel.restrict(criterion, trouble(satisfaction, active.get(c).bearing().relevance()));
+      }
       else if (criterion == Criteria.SUPPORT) panel.add(c, weights.of(c), support(row), 1);
       else if (criterion == Criteria.RESERVE) panel.add(c, weights.of(c), reserve(row), 1);
       else if (criterion == Criteria.COLD) panel.add(c, weights.of(c), coldEase(row.hardy().drawsC()), 0.5);
@@ -69,6 +76,17 @@ final class Side {
     }
     for (int d = 0; d < Draws.COUNT; d++) satisfaction[d] /= share;
     return satisfaction;
+  }
+
+  /**
+   * What a trouble that is there for certain leaves of the rest: early crops do not make good for a root that drowns. At full relevance the worst level
+   * halves the score; nothing is ruled out by a rating alone, because ratings are loose. The half is a judgement, checked against the published
+   * situations among the tests.
+   */
+  private static double[] trouble(double[] satisfaction, double relevance) {
+    double[] factor = new double[Draws.COUNT];
+    for (int d = 0; d < Draws.COUNT; d++) factor[d] = 1 - TROUBLE_TAKES * relevance * (1 - satisfaction[d]);
+    return factor;
   }
 
   /** Mean over the crop's diseases, those present on the site counting ten times those that are not. */
