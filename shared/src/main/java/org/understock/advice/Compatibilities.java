@@ -61,7 +61,7 @@ final class Compatibilities {
     List<TraitRecord> failed = lookup(failures, stock, null);
     if (!large.isEmpty()) {
       double chance = large.stream().mapToDouble(Compatibilities::chanceAtLarge).average().orElse(1);
-      return union(large, failed.isEmpty() ? chance : Math.min(chance, 0.9));
+      return union(large, failed.isEmpty() ? chance : Math.min(chance, 0.96));
     }
     if (failed.isEmpty()) return new Union(1, false, List.of(), List.of(), null, List.of());
     Set<String> names = new LinkedHashSet<>();
@@ -69,7 +69,7 @@ final class Compatibilities {
       String id = ((Subject.Pairing) record.subject()).variety();
       if (id != null) names.add(book.plants().variety(id).map(Variety::name).orElse(id));
     }
-    return new Union(0.8, false, List.of(), failed.stream().map(TraitRecord::id).toList(), null, List.copyOf(names));
+    return new Union(0.85, false, List.of(), failed.stream().map(TraitRecord::id).toList(), null, List.copyOf(names));
   }
 
   private Union union(List<TraitRecord> records, double chance) {

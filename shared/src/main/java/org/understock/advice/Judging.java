@@ -33,6 +33,7 @@ final class Judging {
   private final SiteGrowth siteGrowth;
   private final PairingJudgement judge;
   private final double[][] kindWeights = new double[Field.KINDS][];
+  private final double[] constant = new double[Draws.COUNT];
   private final double @Nullable [] matchWeight;
   private final double @Nullable [] availableWeight;
 
@@ -83,7 +84,7 @@ final class Judging {
     StockRow stock = tables.stocks.get(pair.stock);
     VarietyRow variety = tables.varieties.get(pair.variety);
     Expectations tree = expectations(i);
-    double[] constant = new double[Draws.COUNT];
+    java.util.Arrays.fill(constant, 0);
     double matchMet = matchMet(stock, variety);
     double availableMet = pair.sku == null ? 0 : 1;
     double matchSum = 0;
@@ -120,7 +121,9 @@ final class Judging {
   }
 
   private boolean ruledOut(int i) {
-    return factors(i).stream().anyMatch(factor -> factor.mean() < Field.RULED_OUT_BELOW);
+    Pair pair = pairs.get(i);
+    return field.sizeLimit[i] < Field.RULED_OUT_BELOW || tables.union(pair.stock, pair.variety).chance() < Field.RULED_OUT_BELOW
+        || panel(stocks, pair.stock).rulesOut() || panel(varieties, pair.variety).rulesOut();
   }
 
   /** All limits of a pairing with their mean factors. */

@@ -6,6 +6,7 @@ import java.util.Optional;
 import org.understock.evidence.Estimate;
 import org.understock.evidence.Grade;
 import org.understock.evidence.TraitBook;
+import org.understock.plant.Stock;
 
 /** Says in words what a subject's levels for a trait add up to. */
 final class LevelWords {
@@ -14,23 +15,28 @@ final class LevelWords {
   /**
    * A clause such as "M.7 is rated good for wet soil (3 sources)", or that nothing is published, or that the sources disagree.
    *
-   * @param name of the stock or variety
+   * @param trait the one of the criterion's traits that is told
    */
-  static String clause(String name, Rated rated, String trait, Rating rating) {
-    if (rated.scale() != Satisfaction.FEWNESS) return clause(name, rated.topic(), rating);
+  static String clause(Stock stock, Rated rated, String trait, Rating rating) {
+    String name = stock.name();
+    if (rated.scale() != Satisfaction.FEWNESS) return clause(name, stock.id(), rated.topic(), rating);
     String things = trait.equals("burr-knots") ? "burr knots" : "root suckers";
-    return rating.levels().map(levels -> name + " makes " + said(levels).replace("none", "no") + " " + things + " (" + sources(levels.support()) + ")")
+    return rating.levels().map(levels -> name + " makes " + said(levels).replace("none", "no") + " " + things + " (" + sources(levels.support(), stock.id()) + ")")
         .orElse("how many " + things + " " + name + " makes is not on record");
   }
 
-  /** @param topic what the levels speak of, after "for" or "to" */
-  static String clause(String name, String topic, Rating rating) {
+  /**
+   * @param name of the stock or variety
+   * @param id its id
+   * @param topic what the levels speak of, after "for" or "to"
+   */
+  static String clause(String name, String id, String topic, Rating rating) {
     if (rating.levels().isEmpty()) return "nothing published on " + name + " and " + topic + " is in the evidence";
     Estimate.Levels levels = rating.levels().get();
     boolean resistance = levels.levels().contains("susceptible");
     String verb = resistance ? " is " : " is rated ";
     String link = resistance ? " to " : " for ";
-    return name + verb + said(levels) + link + topic + " (" + sources(levels.support()) + ")";
+    return name + verb + said(levels) + link + topic + " (" + sources(levels.support(), id) + ")";
   }
 
   private static String said(Estimate.Levels levels) {
@@ -44,9 +50,10 @@ final class LevelWords {
   }
 
   /** "one source", "3 sources", with what makes them weak. */
-  static String sources(Estimate.Support support) {
+  private static String sources(Estimate.Support support, String id) {
     String count = support.sources() == 1 ? "one source" : support.sources() + " sources";
-    return support.grade() == Grade.D ? count + ", weak evidence" : count;
+    String borrowed = support.inheritedFrom().map(from -> from.equals(id) ? ", under other crops" : ", of the stock it is a clone of").orElse("");
+    return count + borrowed + (support.grade() == Grade.D ? ", weak evidence" : "");
   }
 
   /** Share of the stated weight on each level: the uniform part of the prior taken off again. */

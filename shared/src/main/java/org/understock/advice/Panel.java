@@ -50,4 +50,10 @@ record Panel(double[] preference, double[] means, double[] met, double[] limit, 
     }
     limits.add(new Factor(criterion, sum / Draws.COUNT));
   }
+
+  /** Whether one of the subject's limits is enough to rule its pairings out. */
+  boolean rulesOut() {
+    for (Factor factor : limits) if (factor.mean < Field.RULED_OUT_BELOW) return true;
+    return false;
+  }
 }

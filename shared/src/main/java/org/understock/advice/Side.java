@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.Map;
 import org.understock.growth.LogNormal;
 import org.understock.growth.SupportNeed;
-import org.understock.pollination.PollenNeed;
+import org.understock.pollination.PartnerNeed;
 import org.understock.site.Goal;
 import org.understock.site.Site;
 
@@ -16,7 +16,7 @@ final class Side {
   private static final double COLD_EASY_C = 6;
 
   /** Share of the score that a trouble certain to be there takes from the worst-rated stock. */
-  private static final double TROUBLE_TAKES = 0.5;
+  private static final double TROUBLE_TAKES = 0.4;
 
   private final CropTables tables;
   private final Site site;
@@ -80,7 +80,7 @@ final class Side {
 
   /**
    * What a trouble that is there for certain leaves of the rest: early crops do not make good for a root that drowns. At full relevance the worst level
-   * halves the score; nothing is ruled out by a rating alone, because ratings are loose. The half is a judgement, checked against the published
+   * takes two fifths of the score; nothing is ruled out by a rating alone, because ratings are loose. The share is a judgement, checked against the published
    * situations among the tests.
    */
   private static double[] trouble(double[] satisfaction, double relevance) {
@@ -161,14 +161,15 @@ final class Side {
     return site.chillHours() != null ? site.chillHours() : site.chillPortions();
   }
 
+  /** Bears alone: best; where a partner is wanted all the same, as with most self-fruitful apples, less (common practice, no source for the steps). */
   private double pollination(VarietyRow row) {
-    PollenNeed need = tables.pollination.need(row.variety().id());
-    return switch (need) {
-      case SELF_FERTILE -> 1;
-      case PARTLY -> 0.75;
+    PartnerNeed need = tables.pollination.partnerNeed(row.variety().id());
+    return switch (need.need()) {
+      case SELF_FERTILE -> need.partnerWanted() ? 0.75 : 1;
+      case PARTLY -> need.partnerWanted() ? 0.65 : 0.75;
       case NEEDS_ONE -> 0.5;
       case NEEDS_TWO -> 0.2;
-      case UNKNOWN -> 0.6;
+      case UNKNOWN -> 1 - 0.5 * need.chanceNeeded();
     };
   }
 

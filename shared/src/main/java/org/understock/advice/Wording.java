@@ -3,7 +3,6 @@ package org.understock.advice;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Map;
 import java.util.Set;
 import org.understock.growth.Expectations;
 import org.understock.growth.LogNormal;
@@ -62,7 +61,7 @@ final class Wording {
       if (draws == null || !judging.tables.stockTraits.containsKey(part.trait())) continue;
       LevelWords.Rating rating = LevelWords.Rating.of(draws);
       if (!draws.known() && rated.parts().size() > 1 && part.share() < 0.5) continue;
-      clauses.add(LevelWords.clause(stock.stock().name(), rated, part.trait(), rating));
+      clauses.add(LevelWords.clause(stock.stock(), rated, part.trait(), rating));
       records.addAll(rating.records());
     }
     return new Said(opened(active.bearing().because(), String.join("; ", clauses)), List.copyOf(records));
@@ -88,7 +87,8 @@ final class Wording {
   private Said early(StockRow stock, Expectations tree) {
     String when = "A first crop comes " + years(tree.firstCropYear()) + " after planting, the full crop " + years(tree.fullCropYear());
     String against = goal.firstCropWithinYears() == null ? ""
-        : tree.firstCropYear().median() <= goal.firstCropWithinYears() ? ", in time for what is wanted" : ", later than wanted";
+        : tree.firstCropYear().median() <= goal.firstCropWithinYears() ? ", in time for what is wanted"
+        : tree.firstCropYear().p10() <= goal.firstCropWithinYears() ? ", perhaps later than wanted" : ", later than wanted";
     return new Said(when + against + "." + basis(stock.growth().firstCropYear(), "earliness"), stock.growth().firstCropYear().records());
   }
 
@@ -176,7 +176,7 @@ final class Wording {
         continue;
       }
       LevelWords.Rating rating = LevelWords.Rating.of(draws);
-      clauses.add(LevelWords.clause(clauses.isEmpty() ? variety.variety().name() : "it", topic, rating));
+      clauses.add(LevelWords.clause(clauses.isEmpty() ? variety.variety().name() : "it", variety.variety().id(), topic, rating));
       records.addAll(rating.records());
     }
     if (!unknown.isEmpty()) clauses.add((clauses.isEmpty() ? "for " + variety.variety().name() + " " : "") + "nothing is on record about " + String.join(" or ", unknown));
@@ -217,11 +217,5 @@ final class Wording {
       case SIZE -> " (Worked out from the size of the tree, as its own " + what + " is not on record.)";
       case CROP -> " (Little is known of this stock's " + what + "; the range is that of the crop.)";
     };
-  }
-
-  /** Criteria whose sentences may be told as limits. */
-  static Map<Criterion, String> limitOpenings() {
-    return Map.of(Criteria.COLD, "Ruled out by winter cold: ", Criteria.CHILL, "Ruled out by winter chill: ", Criteria.SIZE, "Ruled out by size: ",
-        Criteria.COMPATIBILITY, "Ruled out by incompatibility: ");
   }
 }

@@ -17,6 +17,7 @@ public final class CompiledTraitBook implements TraitBook {
   private final Map<Subject, Map<String, Estimate>> estimates;
   private final Map<Subject, List<TraitRecord>> bySubject = new HashMap<>();
   private final Map<String, TraitRecord> byId = new HashMap<>();
+  private final Map<String, Map<String, Estimate>> underAnyCrop;
   private final Map<Crop, String> references;
 
   private CompiledTraitBook(long revision, Evidence evidence) {
@@ -29,6 +30,7 @@ public final class CompiledTraitBook implements TraitBook {
     bySubject.replaceAll((subject, records) -> List.copyOf(records));
     TraitPools pools = TraitPools.of(evidence);
     estimates = pools.estimates();
+    underAnyCrop = pools.underAnyCrop();
     references = pools.references();
   }
 
@@ -57,9 +59,14 @@ public final class CompiledTraitBook implements TraitBook {
     Estimate own = own(subject, trait);
     if (own != null || !(subject instanceof Subject.StockIn in)) return Optional.ofNullable(own);
     String parent = evidence.plants().stock(in.stock()).map(Stock::cloneOf).orElse(null);
-    if (parent == null) return Optional.empty();
-    Estimate borrowed = own(new Subject.StockIn(in.crop(), parent), trait);
-    return borrowed == null ? Optional.empty() : Optional.of(borrowed(borrowed, parent));
+    if (parent != null) {
+      Estimate parents = own(new Subject.StockIn(in.crop(), parent), trait);
+      if (parents != null) return Optional.of(borrowed(parents, parent));
+    }
+    Estimate elsewhere = underAnyCrop.getOrDefault(in.stock(), Map.of()).get(trait);
+    if (elsewhere != null) return Optional.of(borrowed(elsewhere, in.stock()));
+    Estimate parentsElsewhere = parent == null ? null : underAnyCrop.getOrDefault(parent, Map.of()).get(trait);
+    return parentsElsewhere == null ? Optional.empty() : Optional.of(borrowed(parentsElsewhere, parent));
   }
 
   private @Nullable Estimate own(Subject subject, String trait) {

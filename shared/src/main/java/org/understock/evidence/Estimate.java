@@ -14,7 +14,8 @@ public sealed interface Estimate {
    * @param records ids of the records used, in order
    * @param sources number of distinct sources
    * @param grade computed from the records by {@link Grade}
-   * @param inheritedFrom id of the stock whose records were borrowed (a clone's parent), if the subject has none of its own
+   * @param inheritedFrom id of the stock whose records were borrowed where the subject has none of its own: a clone's parent, or the stock
+   *     itself when they speak of its roots under other crops
    */
   record Support(List<String> records, int sources, Grade grade, Optional<String> inheritedFrom) {
     public Support {

@@ -19,7 +19,8 @@ public interface TraitBook {
     return evidence().plants();
   }
 
-  /** The estimate of a trait for a subject; a clone without records of its own borrows its parent's. Empty when nothing is known. */
+  /** The estimate of a trait for a subject; a clone without records of its own borrows its parent's, and what the root does
+   * may be borrowed from under other crops. Empty when nothing is known. */
   Optional<Estimate> estimate(Subject subject, String trait);
 
   /** All records about a subject, in the order of their ids. */

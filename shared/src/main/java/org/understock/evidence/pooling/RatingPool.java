@@ -10,8 +10,8 @@ import org.understock.trait.Refusal;
  * (Clemen and Winkler 1999); no voice leaves the prior, many agreeing ones narrow it, disagreement stays visible as a wide distribution.
  */
 public final class RatingPool {
-  /** Total weight of the prior, spread evenly over the levels. */
-  public static final double PRIOR = 1;
+  /** Total weight of the prior, spread evenly over the levels: a little less than one expert's voice, so that a single rating is heard (judgement). */
+  public static final double PRIOR = 0.5;
 
   /** Share of a voice's weight that goes to each neighbour of the level it states. */
   public static final double NEIGHBOUR = 0.1;

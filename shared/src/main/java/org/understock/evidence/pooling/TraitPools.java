@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
@@ -34,7 +35,16 @@ public final class TraitPools {
   /** Variance between sites of one stock's log mean where nothing better is known: that of trunk area in the 2010 Fuji planting, six sites. */
   private static final double USUAL_TAU2 = 0.033;
 
+  /**
+   * What the root does whatever stands on it: a stock that is rated for these under one crop is, in want of anything better, taken so under another
+   * (common practice, no source).
+   */
+  private static final Set<String> ROOT_TRAITS = Set.of("wet-soil", "heavy-soil", "light-soil", "drought", "lime-high-ph", "salinity", "winter-cold", "anchorage",
+      "suckering", "crown-rot-phytophthora", "root-knot-nematode", "ring-nematode", "lesion-nematode", "oak-root-fungus", "verticillium", "crown-gall",
+      "bacterial-canker");
+
   private final Evidence evidence;
+  private final Map<String, Map<String, Estimate>> underAnyCrop = new HashMap<>();
   private final Map<Subject, Map<String, Estimate>> estimates = new HashMap<>();
   private final Map<Crop, String> references = new EnumMap<>(Crop.class);
 
@@ -62,6 +72,11 @@ public final class TraitPools {
   /** Estimates by subject and trait id. */
   public Map<Subject, Map<String, Estimate>> estimates() {
     return estimates;
+  }
+
+  /** Estimates of what the root does, by stock and trait, from the records under all crops together. */
+  public Map<String, Map<String, Estimate>> underAnyCrop() {
+    return underAnyCrop;
   }
 
   /** The crop's reference stock: met in most strata over all its trial traits. */
@@ -176,10 +191,19 @@ public final class TraitPools {
   // Levels and names
 
   private void levels(Trait trait, List<TraitRecord> records) {
-    bySubject(records).forEach((subject, list) -> {
-      double[] alpha = RatingPool.pool(trait.levels().size(), RatingPool.PRIOR / trait.levels().size(), RatingPool.NEIGHBOUR, Statements.voices(trait, list, evidence.sources()));
-      put(subject, trait.id(), new Estimate.Levels(trait.levels(), alpha, support(list)));
-    });
+    bySubject(records).forEach((subject, list) -> put(subject, trait.id(), levelsOf(trait, list)));
+    if (!ROOT_TRAITS.contains(trait.id())) return;
+    Map<String, List<TraitRecord>> byStock = new TreeMap<>();
+    for (TraitRecord record : records) {
+      if (record.subject() instanceof Subject.StockIn in) byStock.computeIfAbsent(in.stock(), s -> new ArrayList<>()).add(record);
+    }
+    byStock.forEach((stock, list) -> underAnyCrop.computeIfAbsent(stock, s -> new HashMap<>()).put(trait.id(), levelsOf(trait, list)));
+  }
+
+  private Estimate.Levels levelsOf(Trait trait, List<TraitRecord> list) {
+    double[] alpha = RatingPool.pool(trait.levels().size(), RatingPool.PRIOR / trait.levels().size(), RatingPool.NEIGHBOUR,
+        Statements.voices(trait, list, evidence.sources()));
+    return new Estimate.Levels(trait.levels(), alpha, support(list));
   }
 
   private void names(Trait trait, List<TraitRecord> records) {
