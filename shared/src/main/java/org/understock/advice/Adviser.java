@@ -11,6 +11,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 import org.understock.evidence.TraitBook;
+import org.understock.growth.Growth;
 import org.understock.plant.Crop;
 import org.understock.plant.Stock;
 import org.understock.trait.Refusal;
@@ -21,6 +22,7 @@ import org.understock.trait.Refusal;
 public final class Adviser {
   private final TraitBook book;
   private final Map<Crop, CropTables> tables = new EnumMap<>(Crop.class);
+  private final Map<Crop, Growth> growth = new EnumMap<>(Crop.class);
 
   private Adviser(TraitBook book) {
     this.book = book;
@@ -56,7 +58,8 @@ public final class Adviser {
 
   private CropTables tables(Crop crop) {
     synchronized (tables) {
-      return tables.computeIfAbsent(crop, c -> new CropTables(book, c));
+      if (growth.isEmpty()) growth.putAll(Growth.all(book));   // the crops share most of the work
+      return tables.computeIfAbsent(crop, c -> new CropTables(book, c, growth.get(c)));
     }
   }
 

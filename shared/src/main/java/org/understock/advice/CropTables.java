@@ -52,10 +52,10 @@ final class CropTables {
   private final Map<String, Integer> varietyIndex = new HashMap<>();
   private final Compatibilities.Union[][] unions;
 
-  CropTables(TraitBook book, Crop crop) {
+  CropTables(TraitBook book, Crop crop, Growth growth) {
     this.book = book;
     this.crop = crop;
-    growth = Growth.of(book, crop);
+    this.growth = growth;
     pollination = Pollination.of(book, crop);
     compatibilities = new Compatibilities(book, crop);
     Advisable advisable = Advisable.of(book, crop);
