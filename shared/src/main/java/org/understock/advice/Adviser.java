@@ -49,11 +49,21 @@ public final class Adviser {
   public Advice advise(Question question) {
     question.goal().priorities().keySet().forEach(id -> Criteria.get("goal.priorities." + id, id));
     CropTables crop = tables(question.crop());
-    List<Judging.Pair> pairs = pairs(crop, question.candidates());
+    Candidates candidates = question.candidates();
     List<Advice.Assumption> assumptions = new ArrayList<>();
-    List<Active> active = active(crop, question, pairs, assumptions);
-    Judging judging = new Judging(crop, question, pairs, active);
+    Judging judging = judge(crop, question, pairs(crop, candidates, false), assumptions);
+    boolean varietiesOpen = candidates.varieties().isEmpty() && candidates.pairings().isEmpty();
+    if (judging.order.isEmpty() && varietiesOpen) {
+      assumptions.clear();
+      Judging wider = judge(crop, question, pairs(crop, candidates, true), assumptions);
+      assumptions.add(new Advice.Assumption("candidates.varieties", "Every variety that is advised unasked was ruled out here; the rest of the catalogue, of which less is known, was taken in."));
+      judging = wider;
+    }
     return new Answering(judging, assumptions).answer();
+  }
+
+  private static Judging judge(CropTables crop, Question question, List<Judging.Pair> pairs, List<Advice.Assumption> assumptions) {
+    return new Judging(crop, question, pairs, active(crop, question, pairs, assumptions));
   }
 
   private CropTables tables(Crop crop) {
@@ -63,12 +73,13 @@ public final class Adviser {
     }
   }
 
-  private List<Judging.Pair> pairs(CropTables crop, Candidates candidates) {
+  /** @param everyVariety whether varieties are taken in that are not advised unasked */
+  private List<Judging.Pair> pairs(CropTables crop, Candidates candidates, boolean everyVariety) {
     Map<Long, Judging.Pair> pairs = new LinkedHashMap<>();
     if (candidates.isEmpty() || !candidates.stocks().isEmpty() || !candidates.varieties().isEmpty()) {
       List<Integer> stocks = candidates.stocks().isEmpty() ? advised(crop.stocks.size(), i -> crop.stocks.get(i).advised())
           : named(candidates.stocks(), "candidates.stocks", (field, id) -> stock(crop, field, id));
-      List<Integer> varieties = candidates.varieties().isEmpty() ? advised(crop.varieties.size(), j -> crop.varieties.get(j).advised())
+      List<Integer> varieties = candidates.varieties().isEmpty() ? advised(crop.varieties.size(), j -> everyVariety || crop.varieties.get(j).advised())
           : named(candidates.varieties(), "candidates.varieties", (field, id) -> variety(crop, field, id));
       for (int i : stocks) for (int j : varieties) pairs.put((long) i << 32 | j, new Judging.Pair(i, j, null));
     }

@@ -15,6 +15,10 @@ import org.understock.site.Soil;
 
 /** What a grower must be told about a pairing whatever its score: each caution has a code, a sentence and the records behind it. */
 final class Cautions {
+  /** Winters colder than this satisfy nearly every variety, so that an unknown requirement need not be told (common practice, no source). */
+  private static final double MILD_HOURS = 900;
+  private static final double MILD_PORTIONS = 60;
+
   private final Judging judging;
   private final Site site;
   private final Goal goal;
@@ -106,8 +110,9 @@ final class Cautions {
     Double given = site.chillHours() != null ? site.chillHours() : site.chillPortions();
     if (given == null) return;
     Chilling need = site.chillHours() != null ? variety.hours() : variety.portions();
-    if (!need.known()) add("chill-not-on-record", "How much winter chill " + variety.variety().name() + " needs is not on record in the model given; ask what has fruited nearby.", List.of());
-    else if (given < 1.1 * need.median()) add("chill-marginal", "Winter chill is near what " + variety.variety().name() + " needs; in warm winters bloom will be late, long and poor.", need.records());
+    boolean mild = site.chillHours() != null ? site.chillHours() < MILD_HOURS : site.chillPortions() < MILD_PORTIONS;
+    if (!need.known() && mild) add("chill-not-on-record", "How much winter chill " + variety.variety().name() + " needs is not on record in the model given; ask what has fruited nearby.", List.of());
+    else if (need.known() && given < 1.1 * need.median()) add("chill-marginal", "Winter chill is near what " + variety.variety().name() + " needs; in warm winters bloom will be late, long and poor.", need.records());
   }
 
   private void pollen(VarietyRow variety) {

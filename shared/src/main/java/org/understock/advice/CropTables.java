@@ -100,10 +100,19 @@ final class CropTables {
   private VarietyRow row(Variety variety, boolean advised) {
     Subject subject = new Subject.OfVariety(crop, variety.id());
     Map<String, LevelDraws> levels = new HashMap<>();
-    for (String trait : VARIETY_DISEASES) level(subject, variety.id(), trait, levels, varietyTraits);
+    for (String trait : VARIETY_DISEASES) disease(subject, variety.id(), trait, levels);
     return new VarietyRow(variety, growth.variety(variety.id()), advised, Map.copyOf(levels),
         Hardy.ofVariety(book, crop, variety.id()), Chilling.of(book, crop, variety.id(), "chill-hours"),
         Chilling.of(book, crop, variety.id(), "chill-portions"), Scores.of(variety.id(), VARIETY_SHARE));
+  }
+
+  /** A variety's resistance; of one that was never rated see {@link Satisfaction#unsaidResistance}. */
+  private void disease(Subject subject, String name, String traitId, Map<String, LevelDraws> levels) {
+    Optional<Trait> trait = book.traits().find(traitId).filter(t -> t.scale() == Trait.Scale.LEVELS);
+    if (trait.isEmpty()) return;
+    Optional<Estimate> estimate = book.estimate(subject, traitId);
+    if (estimate.isPresent()) varietyTraits.put(traitId, true);
+    levels.put(traitId, LevelDraws.of(name, trait.get(), estimate, Satisfaction.unsaidResistance(trait.get().levels())));
   }
 
   private void level(Subject subject, String name, String traitId, Map<String, LevelDraws> levels, Map<String, Boolean> seen) {

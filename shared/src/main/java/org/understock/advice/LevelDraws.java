@@ -13,12 +13,15 @@ import org.understock.trait.Trait;
 record LevelDraws(Trait trait, Optional<Estimate.Levels> estimate, byte[] draws) {
 
   static LevelDraws of(String subject, Trait trait, Optional<Estimate> estimate) {
+    double[] uniform = new double[trait.levels().size()];
+    java.util.Arrays.fill(uniform, 1.0 / uniform.length);
+    return of(subject, trait, estimate, uniform);
+  }
+
+  /** @param unknown probabilities of the levels when nothing is known of the subject */
+  static LevelDraws of(String subject, Trait trait, Optional<Estimate> estimate, double[] unknown) {
     Optional<Estimate.Levels> levels = estimate.filter(Estimate.Levels.class::isInstance).map(Estimate.Levels.class::cast);
-    double[] p = levels.map(Estimate.Levels::probabilities).orElseGet(() -> {
-      double[] uniform = new double[trait.levels().size()];
-      java.util.Arrays.fill(uniform, 1.0 / uniform.length);
-      return uniform;
-    });
+    double[] p = levels.map(Estimate.Levels::probabilities).orElse(unknown);
     double[] u = Draws.uniform(subject + " " + trait.id());
     byte[] draws = new byte[Draws.COUNT];
     for (int d = 0; d < Draws.COUNT; d++) {

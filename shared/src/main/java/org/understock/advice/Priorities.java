@@ -16,16 +16,16 @@ public final class Priorities {
 
   static {
     row("size", 5, 3, 3, 4, 1);
-    row("early-cropping", 4, 5, 3, 4, 1);
-    row("yield", 2, 5, 3, 2, 2);
+    row("early-cropping", 4, 5, 3, 4, 0.5);
+    row("yield", 2, 5, 3, 2, 1);
     row("long-life", 2, 1, 3, 2, 5);
-    row("anchorage", 3, 2, 4, 3, 4);
-    row("support", 3, 1, 4, 2, 4);
+    row("anchorage", 3, 2, 4, 3, 3);
+    row("support", 3, 1, 4, 2, 3);
     row("vigour-reserve", 2, 1, 4, 2, 3);
-    row("vigour-match", 2, 2, 2, 2, 1);
-    row("upkeep", 3, 2, 2, 3, 2);
-    row("pollination", 4, 1, 2, 3, 2);
-    row("variety-disease", 4, 2, 5, 4, 4);
+    row("vigour-match", 2, 2, 2, 2, 0.5);
+    row("upkeep", 3, 2, 2, 3, 1);
+    row("pollination", 4, 1, 2, 3, 1);
+    row("variety-disease", 4, 2, 5, 4, 3);
     row("availability", 3, 3, 3, 3, 3);
   }
 

@@ -70,7 +70,7 @@ final class RatedCriteria {
   private static Rated pest(String trait, String label, String topic, double untold, @Nullable SiteRule alsoBy) {
     Criterion criterion = Criterion.both(trait, label, "Resistance of the stock to " + topic + ", where it is present or to be feared.");
     return Rated.of(criterion, STOCK, trait, RESISTANCE, topic, (crop, site, goal) -> {
-      if (site.pressures().contains(trait)) return Bearing.told(1, capital(topic) + " is present");
+      if (site.pressures().contains(trait)) return Bearing.told(1, capital(topic) + (topic.endsWith("s") ? " are present" : " is present"));
       Bearing other = alsoBy == null ? Bearing.NONE : alsoBy.of(site);
       boolean silent = site.pressures().isEmpty();
       double least = silent ? untold : untold / 4;

@@ -15,9 +15,21 @@ final class Satisfaction {
   /** Suckers and burr knots: the fewer the better. */
   static final Map<String, Double> FEWNESS = Map.of("none", 1.0, "few", 0.85, "moderate", 0.45, "many", 0.05);
 
+  /**
+   * How a variety stands to a disease of which nothing is said. Resistance is what a release is praised for, so silence more often means that there is
+   * none; drawn evenly, the unknown would come before every variety that was rated and found wanting. A judgement.
+   */
+  private static final Map<String, Double> UNSAID = Map.of("very-susceptible", 0.2, "susceptible", 0.35, "moderately-susceptible", 0.2,
+      "moderately-resistant", 0.15, "resistant", 0.08, "immune", 0.02);
+
   private Satisfaction() {}
 
-  /** Values by level index for a trait's levels. */
+  /** Probabilities of a resistance trait's levels for a variety of which nothing is said. */
+  static double[] unsaidResistance(java.util.List<String> levels) {
+    return of(levels, UNSAID);
+  }
+
+  /** A scale's values by level index for a trait's levels. */
   static double[] of(java.util.List<String> levels, Map<String, Double> scale) {
     double[] values = new double[levels.size()];
     for (int k = 0; k < values.length; k++) {

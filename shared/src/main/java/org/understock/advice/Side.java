@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import org.understock.growth.LogNormal;
 import org.understock.growth.SupportNeed;
+import org.understock.plant.Crop;
 import org.understock.pollination.PartnerNeed;
 import org.understock.site.Goal;
 import org.understock.site.Site;
@@ -161,12 +162,17 @@ final class Side {
     return site.chillHours() != null ? site.chillHours() : site.chillPortions();
   }
 
-  /** Bears alone: best; where a partner is wanted all the same, as with most self-fruitful apples, less (common practice, no source for the steps). */
+  /** Even self-fruitful apples set more, and more regularly, with a partner (wsu-pollination, niab-apple-pollinators); pears likewise (wsu-pear-pollination). */
+  private boolean setsBetterWithPartner() {
+    return tables.crop == Crop.APPLE || tables.crop == Crop.EUROPEAN_PEAR || tables.crop == Crop.ASIAN_PEAR;
+  }
+
+  /** Bears alone: best; needs two others: worst. The steps are a judgement. */
   private double pollination(VarietyRow row) {
     PartnerNeed need = tables.pollination.partnerNeed(row.variety().id());
     return switch (need.need()) {
-      case SELF_FERTILE -> need.partnerWanted() ? 0.75 : 1;
-      case PARTLY -> need.partnerWanted() ? 0.65 : 0.75;
+      case SELF_FERTILE -> setsBetterWithPartner() ? 0.7 : 1;
+      case PARTLY -> setsBetterWithPartner() ? 0.6 : 0.75;
       case NEEDS_ONE -> 0.5;
       case NEEDS_TWO -> 0.2;
       case UNKNOWN -> 1 - 0.5 * need.chanceNeeded();
