@@ -1,0 +1,107 @@
+package org.understock.service.problem;
+
+import jakarta.servlet.FilterChain;
+import jakarta.servlet.ReadListener;
+import jakarta.servlet.ServletException;
+import jakarta.servlet.ServletInputStream;
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletRequestWrapper;
+import jakarta.servlet.http.HttpServletResponse;
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStreamReader;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import org.springframework.beans.factory.annotation.Value;
+import org.springframework.core.Ordered;
+import org.springframework.core.annotation.Order;
+import org.springframework.stereotype.Component;
+import org.springframework.web.filter.OncePerRequestFilter;
+import org.springframework.web.servlet.HandlerExceptionResolver;
+
+/** Refuses bodies above a limit with 413, told by their declared length or, when they come in chunks, by counting. */
+@Component
+@Order(Ordered.HIGHEST_PRECEDENCE + 10)
+class BodyLimit extends OncePerRequestFilter {
+  private final long maxBytes;
+  private final HandlerExceptionResolver problems;
+
+  BodyLimit(@Value("${understock.max-body-bytes:1048576}") long maxBytes, HandlerExceptionResolver handlerExceptionResolver) {
+    this.maxBytes = maxBytes;
+    this.problems = handlerExceptionResolver;
+  }
+
+  @Override
+  protected void doFilterInternal(HttpServletRequest request, HttpServletResponse response, FilterChain chain) throws ServletException, IOException {
+    if (request.getContentLengthLong() > maxBytes) {
+      response.setHeader("Connection", "close"); // what is left of the body is not read
+      problems.resolveException(request, response, null, tooLarge());
+      return;
+    }
+    chain.doFilter(new Counted(request), response);
+  }
+
+  private ProblemException tooLarge() {
+    return ProblemException.of(ProblemType.TOO_LARGE, "The body is longer than " + maxBytes + " bytes.", List.of());
+  }
+
+  private final class Counted extends HttpServletRequestWrapper {
+    Counted(HttpServletRequest request) {
+      super(request);
+    }
+
+    @Override
+    public ServletInputStream getInputStream() throws IOException {
+      return new CountedStream(super.getInputStream());
+    }
+
+    @Override
+    public BufferedReader getReader() throws IOException {
+      String encoding = getCharacterEncoding();
+      return new BufferedReader(new InputStreamReader(getInputStream(), encoding == null ? StandardCharsets.UTF_8.name() : encoding));
+    }
+  }
+
+  private final class CountedStream extends ServletInputStream {
+    private final ServletInputStream body;
+    private long read;
+
+    CountedStream(ServletInputStream body) {
+      this.body = body;
+    }
+
+    @Override
+    public int read() throws IOException {
+      int b = body.read();
+      if (b >= 0) count(1);
+      return b;
+    }
+
+    @Override
+    public int read(byte[] into, int offset, int length) throws IOException {
+      int n = body.read(into, offset, length);
+      if (n > 0) count(n);
+      return n;
+    }
+
+    private void count(int n) {
+      read += n;
+      if (read > maxBytes) throw tooLarge();
+    }
+
+    @Override
+    public boolean isFinished() {
+      return body.isFinished();
+    }
+
+    @Override
+    public boolean isReady() {
+      return body.isReady();
+    }
+
+    @Override
+    public void setReadListener(ReadListener listener) {
+      body.setReadListener(listener);
+    }
+  }
+}

@@ -1,0 +1,81 @@
+package org.understock.service.problem;
+
+import java.util.Arrays;
+
+/**
+ * The kinds of problem, each with a page of its own under {@code /problems/}. A type's address never changes.
+ *
+ * <p>{@link #MALFORMED_REQUEST} and {@link #INVALID_REQUEST} are one published type with two statuses: 400 when a request is not what the contract's schema
+ * says, 422 when it can be read but can't be meant.
+ */
+public enum ProblemType {
+  MALFORMED_REQUEST("invalid-request", 400, "The request can't be used",
+      "The request isn't what the contract says (status 400), or it can be read but can't be meant (status 422).",
+      "Look at each entry of errors: pointer names the place in the body, parameter the query parameter, allowed what would do, nearest what was probably meant."),
+  INVALID_REQUEST("invalid-request", 422, MALFORMED_REQUEST.title, MALFORMED_REQUEST.meaning, MALFORMED_REQUEST.cure),
+  UNKNOWN_ID("unknown-id", 422, "Something named isn't known", "A stock, variety, trait, criterion or word in the request isn't known.",
+      "Take one of those in nearest, or look it up in the catalogue with q=."),
+  NOT_FOUND("not-found", 404, "Nothing is here", "The address names nothing that this service has.",
+      "Check the path against the contract at /v3/api-docs, and the id against the catalogue."),
+  METHOD_NOT_ALLOWED("method-not-allowed", 405, "This method doesn't work here", "The address exists, but not for this method.",
+      "Use a method that the Allow header lists."),
+  NOT_ACCEPTABLE("not-acceptable", 406, "No such form of the answer", "The answer can't be given in any form that the Accept header names.",
+      "Ask for one of the media types that the problem lists; application/json always works."),
+  TOO_LARGE("too-large", 413, "The body is too large", "The request's body is longer than the limit.", "Send fewer candidates, or several requests."),
+  URI_TOO_LONG("uri-too-long", 414, "The address is too long", "Path and query together are longer than the limit.", "Shorten the query."),
+  UNSUPPORTED_MEDIA_TYPE("unsupported-media-type", 415, "The body's form can't be read", "The request's Content-Type isn't one that this operation reads.",
+      "Send one of the media types in the Accept-Post header, usually application/json."),
+  HEADERS_TOO_LARGE("headers-too-large", 431, "The headers are too large", "The request's headers together are longer than the limit.",
+      "Send fewer or smaller headers and cookies."),
+  DATABASE_AWAY("database-away", 503, "The database can't be reached",
+      "The answer needs the database, which doesn't answer. Requests about the latest revision go on from memory.",
+      "Try again after the seconds in the Retry-After header."),
+  INTERNAL("internal", 500, "A fault of the service", "Something went wrong that isn't the request's fault.",
+      "Try again later; when it stays, report the problem's instance to whoever runs the service.");
+
+  private final String slug;
+  private final int status;
+  private final String title;
+  private final String meaning;
+  private final String cure;
+
+  ProblemType(String slug, int status, String title, String meaning, String cure) {
+    this.slug = slug;
+    this.status = status;
+    this.title = title;
+    this.meaning = meaning;
+    this.cure = cure;
+  }
+
+  /** The type that fits an HTTP status best. */
+  static ProblemType ofStatus(int status) {
+    return Arrays.stream(values()).filter(t -> t.status == status).findFirst().orElse(status >= 500 ? INTERNAL : MALFORMED_REQUEST);
+  }
+
+  /** The last part of the type's address. */
+  public String slug() {
+    return slug;
+  }
+
+  /** The type's address, relative to the service. */
+  public String address() {
+    return "/problems/" + slug;
+  }
+
+  /** HTTP status. */
+  public int status() {
+    return status;
+  }
+
+  public String title() {
+    return title;
+  }
+
+  String meaning() {
+    return meaning;
+  }
+
+  String cure() {
+    return cure;
+  }
+}
