@@ -78,4 +78,9 @@ public enum ProblemType {
   String cure() {
     return cure;
   }
+
+  /** What to say where nothing more is known than the status, because the container refused the request by itself. */
+  String unread() {
+    return this == MALFORMED_REQUEST ? "The request's first line, its escapes or its headers aren't proper HTTP." : meaning;
+  }
 }

@@ -23,7 +23,7 @@ public class ProblemValve extends ErrorReportValve {
     // What a client sent can't be the server's fault: an unknown coding or HTTP version is told as 400, not 501 or 505.
     int status = throwable == null && response.getStatus() > 500 ? 400 : response.getStatus();
     ProblemType type = ProblemType.ofStatus(status);
-    Problem problem = Problem.of(type, status, type.meaning(), RequestId.of(request), List.of());
+    Problem problem = Problem.of(type, status, type.unread(), RequestId.of(request), List.of());
     byte[] body = JSON.writeValueAsString(problem).getBytes(StandardCharsets.UTF_8);
     try {
       response.setStatus(status);
