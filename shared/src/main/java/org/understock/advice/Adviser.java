@@ -20,6 +20,9 @@ import org.understock.trait.Refusal;
  * Answers questions from one trait book. Immutable once made and safe for many threads; a crop's tables are compiled at its first question.
  */
 public final class Adviser {
+  /** Version of the engine: two answers to one question on one revision are the same bytes when this is the same. */
+  public static final String ENGINE_VERSION = "1.0.0";
+
   private final TraitBook book;
   private final Map<Crop, CropTables> tables = new EnumMap<>(Crop.class);
   private final Map<Crop, Growth> growth = new EnumMap<>(Crop.class);
