@@ -49,7 +49,7 @@ public @interface OneOf {
     }
 
     /** The words of a vocabulary in their order. */
-    static List<String> wordsOf(Class<? extends Enum<?>> vocabulary) {
+    public static List<String> wordsOf(Class<? extends Enum<?>> vocabulary) {
       return Arrays.stream(vocabulary.getEnumConstants()).map(c -> c instanceof Word word ? word.id() : ((Crop) c).id()).toList();
     }
   }

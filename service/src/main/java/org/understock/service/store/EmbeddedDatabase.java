@@ -9,11 +9,15 @@ import java.nio.channels.OverlappingFileLockException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.nio.file.attribute.PosixFilePermissions;
+import java.security.SecureRandom;
 import java.sql.Connection;
+import java.sql.DriverManager;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
 import java.time.Duration;
+import java.util.HexFormat;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.ExecutionException;
@@ -26,24 +30,31 @@ import org.springframework.boot.jdbc.autoconfigure.JdbcConnectionDetails;
 /**
  * The PostgreSQL server that runs when no other is configured. It is durable: what was committed survives a stop and a killed process. One process at a time
  * may hold a home folder.
+ *
+ * <p>In the folder: {@code postgres-17} the data, {@code postgres-17.lock} held while a process uses them, {@code postgres-17.password} the password that the
+ * server asks for, readable by the owner only, {@code server} the unpacked binaries.
  */
 final class EmbeddedDatabase implements JdbcConnectionDetails, AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(EmbeddedDatabase.class);
   private static final String NAME = "understock";
   private static final String USER = "postgres";
+  private static final String FOLDER = "postgres-17"; // data of another major version can't be opened
+  private static final int PASSWORD_BYTES = 24;
   private static final Duration START_WITHIN = Duration.ofSeconds(60);
   private static final long STOP_WITHIN_S = 20;
 
   private final FileChannel lockFile;
   private final EmbeddedPostgres server;
+  private final String password;
 
-  private EmbeddedDatabase(FileChannel lockFile, EmbeddedPostgres server) {
+  private EmbeddedDatabase(FileChannel lockFile, EmbeddedPostgres server, String password) {
     this.lockFile = lockFile;
     this.server = server;
+    this.password = password;
   }
 
   /**
-   * Starts the server on {@code home/database}, making it on the first start.
+   * Starts the server on a free port of the loopback interface, making its data folder on the first start.
    *
    * @throws IllegalStateException when another process holds the folder
    * @throws UncheckedIOException when the folder can't be written or the server doesn't start
@@ -51,14 +62,16 @@ final class EmbeddedDatabase implements JdbcConnectionDetails, AutoCloseable {
   static EmbeddedDatabase start(Path home) {
     try {
       Files.createDirectories(home);
-      FileChannel lockFile = lock(home.resolve("database.lock"));
+      FileChannel lockFile = lock(home.resolve(FOLDER + ".lock"));
       try {
-        Path folder = home.resolve("database");
+        Path folder = home.resolve(FOLDER);
         stopOrphan(folder);
-        EmbeddedPostgres server = serverOn(home, folder);
-        createDatabase(server);
+        String password = password(home.resolve(FOLDER + ".password"), folder);
+        EmbeddedPostgres server = serverOn(home, folder, password);
+        EmbeddedDatabase started = new EmbeddedDatabase(lockFile, server, password);
+        started.createDatabase();
         LOG.info("Embedded PostgreSQL on port {}, data in {}", server.getPort(), folder);
-        return new EmbeddedDatabase(lockFile, server);
+        return started;
       } catch (IOException | RuntimeException e) {
         lockFile.close();
         throw e;
@@ -113,7 +126,21 @@ final class EmbeddedDatabase implements JdbcConnectionDetails, AutoCloseable {
     return Path.of(command).getFileName().toString().matches("postgres(\\.exe)?");
   }
 
-  private static EmbeddedPostgres serverOn(Path home, Path folder) throws IOException {
+  /** Made once, before the data folder is; later starts read it. */
+  private static String password(Path file, Path folder) throws IOException {
+    if (Files.exists(file)) return Files.readString(file).strip();
+    if (Files.exists(folder.resolve("PG_VERSION"))) throw new IOException(file + " is missing: without it " + folder + " can't be opened");
+    byte[] random = new byte[PASSWORD_BYTES];
+    new SecureRandom().nextBytes(random);
+    if (file.getFileSystem().supportedFileAttributeViews().contains("posix")) {
+      Files.createFile(file, PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rw-------")));
+    }
+    String made = HexFormat.of().formatHex(random);
+    Files.writeString(file, made);
+    return made;
+  }
+
+  private static EmbeddedPostgres serverOn(Path home, Path folder, String password) throws IOException {
     return EmbeddedPostgres.builder()
         // The library deletes stale data folders directly below its working folder: ours must not lie there.
         .setOverrideWorkingDirectory(home.resolve("server").toFile())
@@ -125,6 +152,11 @@ final class EmbeddedDatabase implements JdbcConnectionDetails, AutoCloseable {
         .setServerConfig("fsync", "on")
         .setServerConfig("synchronous_commit", "on")
         .setServerConfig("full_page_writes", "on")
+        // It also trusts everybody on the machine; ours asks for a password.
+        .setLocaleConfig("auth-host", "scram-sha-256")
+        .setLocaleConfig("auth-local", "scram-sha-256")
+        .setLocaleConfig("pwfile", home.resolve(FOLDER + ".password").toString())
+        .setConnectConfig("password", password)
         // The same on every machine, whatever locales it has.
         .setLocaleConfig("locale-provider", "builtin")
         .setLocaleConfig("builtin-locale", "C.UTF-8")
@@ -132,8 +164,8 @@ final class EmbeddedDatabase implements JdbcConnectionDetails, AutoCloseable {
         .start();
   }
 
-  private static void createDatabase(EmbeddedPostgres server) throws IOException {
-    try (Connection connection = server.getPostgresDatabase().getConnection(); Statement statement = connection.createStatement()) {
+  private void createDatabase() throws IOException {
+    try (Connection connection = DriverManager.getConnection(url("postgres"), USER, password); Statement statement = connection.createStatement()) {
       try (ResultSet rows = statement.executeQuery("select from pg_database where datname = '" + NAME + "'")) {
         if (rows.next()) return;
       }
@@ -151,12 +183,16 @@ final class EmbeddedDatabase implements JdbcConnectionDetails, AutoCloseable {
 
   @Override
   public String getPassword() {
-    return "";
+    return password;
   }
 
   @Override
   public String getJdbcUrl() {
-    return server.getJdbcUrl(USER, NAME);
+    return url(NAME);
+  }
+
+  private String url(String database) {
+    return "jdbc:postgresql://localhost:" + server.getPort() + "/" + database;
   }
 
   @Override

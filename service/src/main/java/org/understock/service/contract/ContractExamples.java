@@ -1,0 +1,73 @@
+package org.understock.service.contract;
+
+import io.swagger.v3.oas.models.OpenAPI;
+import io.swagger.v3.oas.models.Operation;
+import io.swagger.v3.oas.models.examples.Example;
+import io.swagger.v3.oas.models.media.Content;
+import io.swagger.v3.oas.models.media.MediaType;
+import io.swagger.v3.oas.models.responses.ApiResponse;
+import java.io.IOException;
+import java.io.InputStream;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import org.springdoc.core.customizers.GlobalOpenApiCustomizer;
+import org.springframework.core.Ordered;
+import org.springframework.core.io.Resource;
+import org.springframework.core.io.support.PathMatchingResourcePatternResolver;
+import org.springframework.stereotype.Component;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+
+/**
+ * Puts the request/answer pairs of {@code api-spec/examples/<operationId>/<name>.json} into the contract. The tests replay the same files.
+ *
+ * <p>Each file: {@code summary}, {@code request} ({@code method}, {@code path}, {@code body}) and {@code response} ({@code status}, {@code body}).
+ */
+@Component
+class ContractExamples implements GlobalOpenApiCustomizer, Ordered {
+  private static final String FILES = "classpath*:contract/examples/*/*.json";
+
+  private final JsonMapper json = new JsonMapper();
+
+  @Override
+  public int getOrder() {
+    return LOWEST_PRECEDENCE;
+  }
+
+  @Override
+  public void customise(OpenAPI document) {
+    try {
+      List<Resource> files = Arrays.stream(new PathMatchingResourcePatternResolver().getResources(FILES)).sorted(Comparator.comparing(Resource::toString)).toList();
+      for (Resource file : files) {
+        String[] path = file.getURL().getPath().split("/");
+        try (InputStream stream = file.getInputStream()) {
+          add(document, path[path.length - 2], path[path.length - 1].replace(".json", ""), json.readTree(stream));
+        }
+      }
+    } catch (IOException e) {
+      throw new IllegalStateException("the contract's examples can't be read", e);
+    }
+  }
+
+  private void add(OpenAPI document, String operationId, String name, JsonNode example) {
+    Operation operation = document.getPaths().values().stream().flatMap(item -> item.readOperations().stream())
+        .filter(o -> operationId.equals(o.getOperationId())).findFirst()
+        .orElseThrow(() -> new IllegalStateException("there are examples for the operation " + operationId + ", which does not exist"));
+    String summary = example.path("summary").asString();
+    String status = example.path("response").path("status").asString();
+    JsonNode body = example.path("request").path("body");
+    // A request that is refused shows how a problem looks; as a model to copy it would mislead.
+    if (!body.isMissingNode() && status.startsWith("2")) put(operation.getRequestBody().getContent(), name, summary, body);
+    ApiResponse response = operation.getResponses().get(status);
+    if (response == null) throw new IllegalStateException("the example " + operationId + "/" + name + " has the status " + status + ", which is not in the contract");
+    put(response.getContent(), name, summary, example.path("response").path("body"));
+  }
+
+  private void put(Content content, String name, String summary, JsonNode value) {
+    for (Map.Entry<String, MediaType> media : content.entrySet()) {
+      media.getValue().addExamples(name, new Example().summary(summary).value(json.convertValue(value, Object.class)));
+    }
+  }
+}

@@ -1,0 +1,62 @@
+package org.understock.service.contract;
+
+import io.swagger.v3.core.converter.ModelConverters;
+import io.swagger.v3.oas.models.OpenAPI;
+import io.swagger.v3.oas.models.Operation;
+import io.swagger.v3.oas.models.media.Content;
+import io.swagger.v3.oas.models.media.MediaType;
+import io.swagger.v3.oas.models.media.Schema;
+import io.swagger.v3.oas.models.responses.ApiResponse;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
+import org.springdoc.core.customizers.GlobalOpenApiCustomizer;
+import org.springframework.core.Ordered;
+import org.springframework.stereotype.Component;
+import org.understock.service.problem.Problem;
+import org.understock.service.problem.ProblemType;
+
+/** Lists in the contract, for each operation, every problem that it can answer with. */
+@Component
+class ContractProblems implements GlobalOpenApiCustomizer, Ordered {
+  @Override
+  public int getOrder() {
+    return LOWEST_PRECEDENCE - 1;
+  }
+
+  @Override
+  public void customise(OpenAPI document) {
+    ModelConverters.getInstance(true).readAll(Problem.class).forEach(document.getComponents()::addSchemas);
+    Schema<?> problem = document.getComponents().getSchemas().get("Problem");
+    problem.setRequired(List.of("type", "title", "status", "detail", "instance"));
+    Schema<?> error = document.getComponents().getSchemas().get("ProblemError");
+    error.setRequired(List.of("detail"));
+    error.getProperties().put("given", new Schema<>().description("What was sent; texts are cut after 80 characters.")
+        .types(new java.util.LinkedHashSet<>(List.of("string", "number", "boolean"))));
+    document.getPaths().forEach((path, item) -> item.readOperations().forEach(operation -> add(path, operation)));
+  }
+
+  private static void add(String path, Operation operation) {
+    Set<ProblemType> types = EnumSet.of(ProblemType.MALFORMED_REQUEST, ProblemType.NOT_ACCEPTABLE, ProblemType.URI_TOO_LONG, ProblemType.HEADERS_TOO_LARGE,
+        ProblemType.INTERNAL);
+    boolean asOf = operation.getParameters() != null && operation.getParameters().stream().anyMatch(p -> "revision".equals(p.getName()));
+    if (asOf || path.contains("{")) types.add(ProblemType.NOT_FOUND);
+    if (asOf || operation.getRequestBody() != null) types.add(ProblemType.DATABASE_AWAY);
+    if (operation.getRequestBody() != null) {
+      types.addAll(EnumSet.of(ProblemType.TOO_LARGE, ProblemType.UNSUPPORTED_MEDIA_TYPE, ProblemType.INVALID_REQUEST, ProblemType.UNKNOWN_ID));
+    }
+    types.stream().collect(Collectors.groupingBy(ProblemType::status, TreeMap::new, Collectors.toList()))
+        .forEach((status, kinds) -> operation.getResponses().addApiResponse(String.valueOf(status), response(kinds)));
+  }
+
+  private static ApiResponse response(List<ProblemType> kinds) {
+    ApiResponse response = new ApiResponse()
+        .description(kinds.stream().map(kind -> kind.title() + " (`" + kind.address() + "`)").collect(Collectors.joining("; or: ")) + ".")
+        .content(new Content().addMediaType("application/problem+json", new MediaType().schema(new Schema<>().$ref("#/components/schemas/Problem"))));
+    if (kinds.get(0) == ProblemType.DATABASE_AWAY) ContractFrame.header(response, "Retry-After", "Seconds after which to try again.");
+    if (kinds.get(0) == ProblemType.UNSUPPORTED_MEDIA_TYPE) ContractFrame.header(response, "Accept-Post", "Media types that are read.");
+    return response;
+  }
+}

@@ -1,0 +1,5 @@
+/** What the tests of the service share. */
+@NullMarked
+package org.understock.service;
+
+import org.jspecify.annotations.NullMarked;
