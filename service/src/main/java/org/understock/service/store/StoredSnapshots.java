@@ -13,6 +13,7 @@ import org.springframework.dao.DataAccessResourceFailureException;
 import org.springframework.stereotype.Component;
 import org.understock.advice.Adviser;
 import org.understock.evidence.Problem;
+import org.understock.evidence.CompiledTraitBook;
 import org.understock.evidence.TraitBook;
 import org.understock.migrations.Report;
 import org.understock.migrations.StarterLoader;
@@ -59,7 +60,7 @@ class StoredSnapshots implements Snapshots {
   }
 
   private Snapshot compile(Revision revision) throws SQLException {
-    TraitBook book = new UnpooledBook(revision.number(), StoredEvidence.read(database, revision.number()));
+    TraitBook book = CompiledTraitBook.compile(revision.number(), StoredEvidence.read(database, revision.number()));
     return new Snapshot(book, Adviser.of(book), revision);
   }
 
@@ -73,6 +74,6 @@ class StoredSnapshots implements Snapshots {
 
   private static void tell(Report report) {
     LOG.info("Starter evidence loaded as revision 1: {}", report.details().strip());
-    for (Problem problem : report.refused()) LOG.debug("refused: {}", problem);
+    for (Problem problem : report.refused()) LOG.warn("Refused: {}", problem);
   }
 }
