@@ -1,0 +1,67 @@
+package org.understock.service.contract;
+
+import com.networknt.schema.InputFormat;
+import com.networknt.schema.Schema;
+import com.networknt.schema.SchemaLocation;
+import com.networknt.schema.SchemaRegistry;
+import com.networknt.schema.dialect.Dialects;
+import io.restassured.filter.Filter;
+import io.restassured.filter.FilterContext;
+import io.restassured.response.Response;
+import io.restassured.specification.FilterableRequestSpecification;
+import io.restassured.specification.FilterableResponseSpecification;
+import java.util.Map;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+
+/**
+ * Holds every answer against the contract that the service itself publishes: the path must be in it, the status and the media type must be among
+ * those of the operation, and the body must satisfy the schema. Anything else is a failure.
+ */
+public final class Contract implements Filter {
+  private static final String BASE = "https://contract";
+
+  private final JsonNode document;
+  private final SchemaRegistry registry;
+
+  public Contract(String json) {
+    document = JsonMapper.shared().readTree(json);
+    registry = SchemaRegistry.withDialect(Dialects.getOpenApi31(), builder -> builder.schemas(Map.of(BASE, json)));
+  }
+
+  @Override
+  public Response filter(FilterableRequestSpecification request, FilterableResponseSpecification specification, FilterContext context) {
+    Response response = context.next(request, specification);
+    check(request.getMethod(), java.net.URI.create(request.getURI()).getPath(), response);
+    return response;
+  }
+
+  void check(String method, String path, Response response) {
+    for (Map.Entry<String, JsonNode> entry : document.get("paths").properties()) {
+      if (!path.matches(entry.getKey().replaceAll("\\{[^/]+}", "[^/]+"))) continue;
+      JsonNode operation = entry.getValue().get(method.toLowerCase(java.util.Locale.ROOT));
+      if (operation == null) continue;
+      check(entry.getKey(), method.toLowerCase(java.util.Locale.ROOT), operation, response);
+      return;
+    }
+    throw new AssertionError(method + " " + path + " is not in the contract");
+  }
+
+  private void check(String path, String method, JsonNode operation, Response response) {
+    String status = String.valueOf(response.getStatusCode());
+    JsonNode described = operation.get("responses").get(status);
+    if (described == null) throw new AssertionError(method + " " + path + " answered " + status + ", which the contract does not have: " + response.asString());
+    String pointer = "#/paths/" + path.replace("~", "~0").replace("/", "~1").replace("{", "%7B").replace("}", "%7D") + "/" + method + "/responses/" + status;
+    if (described.has("$ref")) {
+      pointer = described.get("$ref").asString();
+      described = document.at(pointer.substring(1));
+    }
+    if (!described.has("content")) return;
+    String media = response.getContentType().replaceAll(";.*", "");
+    if (!described.get("content").has(media)) throw new AssertionError(method + " " + path + " " + status + " has the media type " + media + ", which the contract does not have");
+    if (!described.get("content").get(media).has("schema")) throw new AssertionError(path + " " + status + " has no schema");
+    Schema schema = registry.getSchema(SchemaLocation.of(BASE + pointer + "/content/" + media.replace("/", "~1").replace("+", "%2B") + "/schema"));
+    var errors = schema.validate(response.asString(), InputFormat.JSON);
+    if (!errors.isEmpty()) throw new AssertionError(method + " " + path + " " + status + " does not satisfy the contract: " + errors);
+  }
+}
