@@ -12,11 +12,8 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
-import org.springdoc.core.customizers.GlobalOpenApiCustomizer;
-import org.springframework.core.Ordered;
 import org.springframework.core.io.Resource;
 import org.springframework.core.io.support.PathMatchingResourcePatternResolver;
-import org.springframework.stereotype.Component;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -25,19 +22,13 @@ import tools.jackson.databind.json.JsonMapper;
  *
  * <p>Each file: {@code summary}, {@code request} ({@code method}, {@code path}, {@code body}) and {@code response} ({@code status}, {@code body}).
  */
-@Component
-class ContractExamples implements GlobalOpenApiCustomizer, Ordered {
+final class ContractExamples {
   private static final String FILES = "classpath*:contract/examples/*/*.json";
 
   private final JsonMapper json = new JsonMapper();
 
-  @Override
-  public int getOrder() {
-    return LOWEST_PRECEDENCE;
-  }
-
-  @Override
-  public void customise(OpenAPI document) {
+  /** @throws IllegalStateException when an example is of no operation or has a status that the contract lacks */
+  void addTo(OpenAPI document) {
     try {
       List<Resource> files = Arrays.stream(new PathMatchingResourcePatternResolver().getResources(FILES)).sorted(Comparator.comparing(Resource::toString)).toList();
       for (Resource file : files) {

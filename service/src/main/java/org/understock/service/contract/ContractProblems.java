@@ -23,7 +23,7 @@ import org.understock.service.problem.ProblemType;
 class ContractProblems implements GlobalOpenApiCustomizer, Ordered {
   @Override
   public int getOrder() {
-    return LOWEST_PRECEDENCE - 1;
+    return LOWEST_PRECEDENCE;
   }
 
   @Override
@@ -36,6 +36,7 @@ class ContractProblems implements GlobalOpenApiCustomizer, Ordered {
     error.getProperties().put("given", new Schema<>().description("What was sent; texts are cut after 80 characters.")
         .types(new java.util.LinkedHashSet<>(List.of("string", "number", "boolean"))));
     document.getPaths().forEach((path, item) -> item.readOperations().forEach(operation -> add(path, operation)));
+    new ContractExamples().addTo(document);   // last: examples of refusals need the problems to be there
   }
 
   private static void add(String path, Operation operation) {
