@@ -2,6 +2,7 @@ package org.understock.service.problem;
 
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.validation.Validator;
+import java.io.IOException;
 import java.util.List;
 import java.util.stream.Collectors;
 import org.apache.tomcat.util.http.InvalidParameterException;
@@ -18,6 +19,7 @@ import org.springframework.http.HttpStatus;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
 import org.springframework.http.converter.HttpMessageNotReadableException;
+import org.springframework.http.converter.HttpMessageNotWritableException;
 import org.springframework.transaction.CannotCreateTransactionException;
 import org.springframework.web.ErrorResponse;
 import org.springframework.web.HttpMediaTypeException;
@@ -141,6 +143,18 @@ class ProblemAdvice {
   @ExceptionHandler
   void gone(AsyncRequestNotUsableException e) {
     LOG.debug("The asker has gone: {}", e.getMessage());
+  }
+
+  /** The answer broke off because the asker went away while it was written; anything else that cannot be written is a fault of ours. */
+  @ExceptionHandler
+  @Nullable ResponseEntity<Problem> unwritten(HttpMessageNotWritableException e, HttpServletRequest request) {
+    for (Throwable cause = e; cause != null; cause = cause.getCause()) {
+      if (cause instanceof AsyncRequestNotUsableException || cause instanceof IOException) {
+        LOG.debug("The asker has gone: {}", cause.getMessage());
+        return null;
+      }
+    }
+    return other(e, request);
   }
 
   @ExceptionHandler
