@@ -29,7 +29,8 @@ public sealed interface Estimate {
    * @param reference id of the reference stock
    * @param logMean natural log of the ratio
    * @param standardErrorLog standard error of {@code logMean}
-   * @param tauLog standard deviation between sites of one stock's log mean; a contrast at a new site has variance se² + 2 τ²
+   * @param tauLog standard deviation of one stock's log mean from site to site and, where told apart, from variety to variety (√(τ² + ω²)); a contrast
+   *     at a new site under a new variety has variance se² + 2 tauLog²
    * @param strata number of strata in which the stock was met
    * @param degreesOfFreedom residual degrees of freedom of the fit, for intervals by Student's t
    */

@@ -16,8 +16,11 @@ import org.understock.trait.Trait;
 
 /**
  * How well the pooled intervals hold: each stratum (trial, site, scion) is left out in turn and predicted from the others. For every stock in it the
- * difference to the stratum's middle stock is compared with its 80 % interval: variance of the pooled contrast, twice the variance between sites, and
- * the sampling variances of the two left-out means.
+ * difference to the average of the stratum's other stocks is compared with its 80 % interval: variance of the pooled effects, of the stock under that
+ * scion (mostly known when the scion stands at another site too, ω² when it does not), of a new site for each stock, and of the left-out means.
+ *
+ * <p>Printed beside it, and not held to anything: the same differences against the interval that estimates show, which is for a variety of which nothing
+ * is known. It has to be wider, since most left-out strata stand under a scion that other sites had too.
  */
 class CalibrationTest {
   /** 90th percentile of the standard normal: half-width of an 80 % interval. */
@@ -25,13 +28,6 @@ class CalibrationTest {
 
   /** Contrasts from which a coverage is held to 80 % ± 8 %: its standard error is then below 3.3 %, before the correlation inside strata. */
   private static final int ENOUGH = 150;
-
-  /**
-   * Traits whose intervals are wider than they claim, known and not yet mended: the trunk areas' variance between sites is driven by the one planting under
-   * another scion (residual spread 0.39 under 'Honeycrisp', 0.14 to 0.32 at the 'Fuji' sites), so a new 'Fuji' site is predicted with the doubt of a new
-   * scion. A variance of stock under scion beside that of sites would part the two; {@link VarianceComponents} fits it, the pools do not use it yet.
-   */
-  private static final java.util.Set<String> TOO_WIDE = java.util.Set.of("trunk-cross-sectional-area");
 
   private record Tally(int contrasts, int inside) {
     Tally plus(boolean hit) {
@@ -52,44 +48,52 @@ class CalibrationTest {
       byTrait.computeIfAbsent(record.trait(), t -> new EnumMap<>(Crop.class)).computeIfAbsent(record.subject().crop(), c -> new ArrayList<>()).add(record);
     }
     Map<String, Tally> tallies = new TreeMap<>();
+    Map<String, Tally> unknown = new TreeMap<>();
     byTrait.forEach((trait, crops) -> {
       double usual = TrialPool.usualVariance(crops.values().stream().flatMap(List::stream).toList());
-      crops.values().forEach(records -> leaveOut(trait, TrialPool.of(evidence, records, usual), tallies));
+      crops.values().forEach(records -> leaveOut(trait, TrialPool.of(evidence, records, usual), tallies, unknown));
     });
     System.out.println("calibration: contrasts of left-out strata inside their 80 % intervals");
-    tallies.forEach((trait, tally) -> System.out.printf(java.util.Locale.ROOT, "  %-28s %4d contrasts, %5.1f %%%n", trait, tally.contrasts(), tally.coverage()));
+    tallies.forEach((trait, tally) -> System.out.printf(java.util.Locale.ROOT, "  %-28s %4d contrasts, %5.1f %%; against the interval for an unknown variety %5.1f %%%n",
+        trait, tally.contrasts(), tally.coverage(), unknown.get(trait).coverage()));
     int checked = 0;
     for (Map.Entry<String, Tally> entry : tallies.entrySet()) {
       if (entry.getValue().contrasts() < ENOUGH) continue;
       checked++;
-      assertThat(entry.getValue().coverage()).as(entry.getKey() + ": intervals too narrow").isGreaterThanOrEqualTo(72.0);
-      assertThat(entry.getValue().coverage() > 88.0).as(entry.getKey() + ": intervals too wide").isEqualTo(TOO_WIDE.contains(entry.getKey()));
+      assertThat(entry.getValue().coverage()).as(entry.getKey()).isBetween(72.0, 88.0);
     }
     assertThat(checked).as("traits with enough data").isGreaterThanOrEqualTo(2);
   }
 
-  private static void leaveOut(String trait, TrialPool pool, Map<String, Tally> tallies) {
+  private static void leaveOut(String trait, TrialPool pool, Map<String, Tally> tallies, Map<String, Tally> unknown) {
     for (int s = 0; s < pool.strata.size(); s++) {
       int out = s;
-      List<TrialPool.Row> left = pool.rows.stream().filter(row -> row.stratum() == out).toList();
       List<TrialPool.Row> rest = pool.rows.stream().filter(row -> row.stratum() != out).toList();
-      if (left.size() < 2 || rest.size() < 4) continue;
-      int middle = left.get(left.size() / 2).item();
-      NetworkModel.Fit fit = fit(pool, rest, middle);
-      if (fit.degreesOfFreedom() < 5) continue;   // as in the pools: too few to know the variance between sites
-      TrialPool.Row base = left.get(left.size() / 2);
-      for (TrialPool.Row row : left) {
-        if (row == base || Double.isNaN(fit.estimate()[row.item()])) continue;
-        double se = fit.standardError()[row.item()];
-        double sd = Math.sqrt(se * se + 2 * fit.tau2() + row.v() + base.v());
-        boolean inside = Math.abs(row.y() - base.y() - fit.estimate()[row.item()]) <= Z * sd;
-        tallies.merge(trait, new Tally(1, inside ? 1 : 0), (old, one) -> old.plus(inside));
-      }
+      Network network = pool.network(rest);
+      if (network.degreesOfFreedom() < 5) continue;   // as in the pools: too few to know the variance between sites
+      int reference = network.bestConnected();
+      List<TrialPool.Row> left = pool.rows.stream().filter(row -> row.stratum() == out && network.met(row.item()) && network.joined(row.item(), reference)).toList();
+      if (left.size() < 2) continue;
+      Network.Fit fit = network.fit(pool.tellsScionsApart(rest));
+      int[] items = left.stream().mapToInt(TrialPool.Row::item).toArray();
+      tally(trait, left, fit, fit.under(pool.scion(out), items), tallies);
+      tally(trait, left, fit, fit.under(Network.NO_GROUP - 1, items), unknown);
     }
   }
 
-  private static NetworkModel.Fit fit(TrialPool pool, List<TrialPool.Row> rows, int reference) {
-    return NetworkModel.fit(rows.stream().mapToInt(TrialPool.Row::stratum).toArray(), rows.stream().mapToInt(TrialPool.Row::item).toArray(),
-        rows.stream().mapToDouble(TrialPool.Row::y).toArray(), rows.stream().mapToDouble(TrialPool.Row::v).toArray(), pool.items.size(), reference, pool.ties);
+  private static void tally(String trait, List<TrialPool.Row> left, Network.Fit fit, UnderGroup known, Map<String, Tally> tallies) {
+    int n = left.size();
+    for (int k = 0; k < n; k++) {
+      double difference = 0;
+      double variance = 0;
+      for (int i = 0; i < n; i++) {
+        double c = i == k ? 1 : -1.0 / (n - 1);
+        difference += c * (left.get(i).y() - known.mean()[i]);
+        variance += c * c * (left.get(i).share() * fit.tau2() + left.get(i).v());
+        for (int j = 0; j < n; j++) variance += c * (j == k ? 1 : -1.0 / (n - 1)) * known.covariance().get(i, j);
+      }
+      boolean inside = Math.abs(difference) <= Z * Math.sqrt(variance);
+      tallies.merge(trait, new Tally(1, inside ? 1 : 0), (old, one) -> old.plus(inside));
+    }
   }
 }

@@ -70,19 +70,18 @@ final class RelativeDays {
       }
       stratum++;
     }
-    int[] strata = at.stream().mapToInt(a -> a[0]).toArray();
-    int[] item = at.stream().mapToInt(a -> a[1]).toArray();
-    double[] y = days.stream().mapToDouble(d -> d).toArray();
-    double[] v = new double[y.length];
-    java.util.Arrays.fill(v, OWN_SD_DAYS * OWN_SD_DAYS);
-    int reference = NetworkModel.bestConnected(strata, item, items.size()).orElse(0);
-    NetworkModel.Fit fit = NetworkModel.fit(strata, item, y, v, items.size(), reference, List.of());
+    List<Network.Row> rows = new ArrayList<>();
+    for (int r = 0; r < at.size(); r++) rows.add(new Network.Row(at.get(r)[0], at.get(r)[1], 0, days.get(r), OWN_SD_DAYS * OWN_SD_DAYS, 1));
+    Network network = Network.of(items.size(), rows);
+    int reference = network.bestConnected();
+    Network.Fit fit = network.degreesOfFreedom() < 1 ? network.fit(0, 0) : network.fit(false);
     Map<String, List<TraitRecord>> byVariety = new TreeMap<>();
     for (TraitRecord record : records) byVariety.computeIfAbsent(((Subject.OfVariety) record.subject()).variety(), k -> new ArrayList<>()).add(record);
     byVariety.forEach((variety, own) -> {
-      double mean = fit.estimate()[items.indexOf(variety)];
-      if (Double.isNaN(mean)) return;
-      double se = Math.hypot(fit.standardError()[items.indexOf(variety)], OWN_SD_DAYS / Math.sqrt(own.size()));
+      int item = items.indexOf(variety);
+      if (!network.joined(item, reference) || !network.met(item)) return;
+      double mean = fit.contrast(item, reference);
+      double se = Math.hypot(fit.standardError(item, reference), OWN_SD_DAYS / Math.sqrt(own.size()));
       estimates.put(new Subject.OfVariety(crop, variety), new Estimate.Interval(trait.unit(), mean, se, Math.sqrt(fit.tau2()), support.apply(own)));
     });
   }

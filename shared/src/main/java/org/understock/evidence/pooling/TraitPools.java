@@ -9,7 +9,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
@@ -130,19 +129,25 @@ public final class TraitPools {
         : met.isEmpty() ? 0 : pool.items.indexOf(Collections.max(met.entrySet(),
             Map.Entry.<String, Integer>comparingByValue().thenComparing(Map.Entry.comparingByKey(Comparator.reverseOrder()))).getKey());
     String referenceId = pool.items.get(reference);
-    NetworkModel.Fit fit = pool.fit(reference, OptionalDouble.empty());
-    if (fit.degreesOfFreedom() < FEW_DEGREES) fit = pool.fit(reference, OptionalDouble.of(Math.max(fit.tau2(), carried.getOrDefault(trait, USUAL_TAU2))));
-    else carried.putIfAbsent(trait, fit.tau2());
-    NetworkModel.Fit fitted = fit;
+    Network network = pool.network(pool.rows);
+    int freedom = network.degreesOfFreedom();
+    Network.Fit fit = freedom < 1 ? network.fit(0, 0) : network.fit(pool.tellsScionsApart(pool.rows));
+    double tau2 = fit.tau2() + fit.omega2();
+    if (freedom < FEW_DEGREES) {
+      tau2 = Math.max(tau2, carried.getOrDefault(trait, USUAL_TAU2));
+      fit = network.fit(tau2, 0);
+    } else {
+      carried.putIfAbsent(trait, tau2);
+    }
     for (int k = 0; k < pool.items.size(); k++) {
       int item = k;
       List<TraitRecord> records = pool.rows.stream().filter(row -> row.item() == item).flatMap(row -> row.records().stream()).map(this::record).toList();
       if (records.isEmpty()) continue;
       Estimate.Support support = support(records);
       Subject subject = new Subject.StockIn(crop, pool.items.get(k));
-      put(subject, trait, Double.isNaN(fitted.estimate()[k]) ? new Estimate.NotComparable(referenceId, fitted.strata()[k], support)
-          : new Estimate.Ratio(referenceId, fitted.estimate()[k], fitted.standardError()[k], Math.sqrt(fitted.tau2()), fitted.strata()[k],
-              fitted.degreesOfFreedom(), support));
+      int strata = met.getOrDefault(pool.items.get(k), 0);
+      put(subject, trait, !network.joined(k, reference) ? new Estimate.NotComparable(referenceId, strata, support)
+          : new Estimate.Ratio(referenceId, fit.contrast(k, reference), fit.standardError(k, reference), Math.sqrt(tau2), strata, freedom, support));
     }
   }
 
