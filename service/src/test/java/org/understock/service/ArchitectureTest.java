@@ -63,6 +63,8 @@ class ArchitectureTest {
     check(noClasses().that().resideInAPackage("org.understock.service.store..").should().dependOnClassesThat()
         .resideInAnyPackage("org.understock.service.advice..", "org.understock.service.catalogue..", "org.understock.service.contract.."));
     check(noClasses().that().resideInAPackage("org.understock.service.catalogue..").should().dependOnClassesThat().resideInAPackage("org.understock.service.advice.."));
+    check(noClasses().that().resideInAPackage("org.understock.service.security..").should().dependOnClassesThat().resideInAnyPackage(
+        "org.understock.service.advice..", "org.understock.service.catalogue..", "org.understock.service.contract..", "org.understock.service.curation.."));
   }
 
   @Test

@@ -4,10 +4,10 @@ import io.restassured.RestAssured;
 import io.restassured.config.JsonConfig;
 import io.restassured.config.RestAssuredConfig;
 import io.restassured.path.json.config.JsonPathConfig;
-import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.nio.file.Files;
+import java.nio.file.Path;
 import org.junit.jupiter.api.BeforeEach;
+import org.springframework.beans.factory.annotation.Value;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.test.web.server.LocalServerPort;
 import org.springframework.test.context.DynamicPropertyRegistry;
@@ -25,13 +25,15 @@ public abstract class RunningService {
 
   @LocalServerPort
   private int port;
+  @Value("${understock.home}")
+  private Path home;
 
   @DynamicPropertySource
-  static void store(DynamicPropertyRegistry properties) {
+  static void store(DynamicPropertyRegistry properties) throws Exception {
+    Path home = Files.createTempDirectory("understock-test");
+    properties.add("understock.home", home::toString);
     if (IMAGE.isEmpty()) {
       System.out.println("Tests run on the embedded PostgreSQL binaries.");
-      String home = temporaryHome();
-      properties.add("understock.home", () -> home);
       return;
     }
     System.out.println("Tests run on PostgreSQL in a container of " + IMAGE + ".");
@@ -40,14 +42,10 @@ public abstract class RunningService {
     properties.add("spring.datasource.url", container::getJdbcUrl);
     properties.add("spring.datasource.username", container::getUsername);
     properties.add("spring.datasource.password", container::getPassword);
-  }
-
-  private static String temporaryHome() {
-    try {
-      return Files.createTempDirectory("understock-test").toString();
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
+    // On a database that is not its own the service makes no key: it is given one.
+    Path key = Tokens.makeKey(home);
+    properties.add("understock.security.key", key::toString);
+    properties.add("understock.security.issuer", () -> Tokens.ISSUER);
   }
 
   @BeforeEach
@@ -58,5 +56,15 @@ public abstract class RunningService {
 
   protected int port() {
     return port;
+  }
+
+  /** Makes tokens that the service takes. */
+  protected Tokens tokens() {
+    return Tokens.ofHome(home);
+  }
+
+  /** The service's home folder. */
+  protected Path home() {
+    return home;
   }
 }

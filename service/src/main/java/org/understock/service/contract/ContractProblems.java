@@ -48,6 +48,9 @@ class ContractProblems implements GlobalOpenApiCustomizer, Ordered {
     if (operation.getRequestBody() != null) {
       types.addAll(EnumSet.of(ProblemType.TOO_LARGE, ProblemType.UNSUPPORTED_MEDIA_TYPE, ProblemType.INVALID_REQUEST, ProblemType.UNKNOWN_ID));
     }
+    if (operation.getSecurity() != null && !operation.getSecurity().isEmpty()) {
+      types.addAll(EnumSet.of(ProblemType.UNAUTHORIZED, ProblemType.FORBIDDEN, ProblemType.ISSUER_AWAY));
+    }
     types.stream().collect(Collectors.groupingBy(ProblemType::status, TreeMap::new, Collectors.toList()))
         .forEach((status, kinds) -> operation.getResponses().addApiResponse(String.valueOf(status), response(kinds)));
   }
@@ -56,7 +59,10 @@ class ContractProblems implements GlobalOpenApiCustomizer, Ordered {
     ApiResponse response = new ApiResponse()
         .description(kinds.stream().map(kind -> kind.title() + " (`" + kind.address() + "`)").collect(Collectors.joining("; or: ")) + ".")
         .content(new Content().addMediaType("application/problem+json", new MediaType().schema(new Schema<>().$ref("#/components/schemas/Problem"))));
-    if (kinds.get(0) == ProblemType.DATABASE_AWAY) ContractFrame.header(response, "Retry-After", "Seconds after which to try again.");
+    if (kinds.get(0) == ProblemType.UNAUTHORIZED || kinds.get(0) == ProblemType.FORBIDDEN) {
+      ContractFrame.header(response, "WWW-Authenticate", "What the token lacks (RFC 6750).");
+    }
+    if (kinds.get(0).status() == 503) ContractFrame.header(response, "Retry-After", "Seconds after which to try again.");
     if (kinds.get(0) == ProblemType.UNSUPPORTED_MEDIA_TYPE) ContractFrame.header(response, "Accept-Post", "Media types that are read.");
     return response;
   }

@@ -52,7 +52,7 @@ class ProblemAdvice {
   @ExceptionHandler
   ResponseEntity<Problem> known(ProblemException e, HttpServletRequest request) {
     HttpHeaders headers = new HttpHeaders();
-    if (e.type() == ProblemType.DATABASE_AWAY) headers.set(HttpHeaders.RETRY_AFTER, RETRY_AFTER_S);
+    if (e.type().status() == 503) headers.set(HttpHeaders.RETRY_AFTER, RETRY_AFTER_S);
     return answer(e.type(), e.status(), e.getMessage(), e.errors(), headers, request);
   }
 
