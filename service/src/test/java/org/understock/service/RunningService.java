@@ -17,7 +17,7 @@ import org.testcontainers.utility.DockerImageName;
 
 /**
  * A test against the really running service on a real PostgreSQL: in a container when {@code -Dpg.image=…} names an image (it must then be there:
- * nothing is skipped), the embedded binaries otherwise. The log says which.
+ * nothing is skipped, and nothing is fetched), the embedded binaries otherwise. The log says which.
  */
 @SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
 public abstract class RunningService {
@@ -38,6 +38,7 @@ public abstract class RunningService {
     }
     System.out.println("Tests run on PostgreSQL in a container of " + IMAGE + ".");
     PostgreSQLContainer container = new PostgreSQLContainer(DockerImageName.parse(IMAGE).asCompatibleSubstituteFor("postgres"));
+    container.withImagePullPolicy(image -> false); // a missing image fails at once; without a registry, fetching it is tried for minutes
     container.start();
     properties.add("spring.datasource.url", container::getJdbcUrl);
     properties.add("spring.datasource.username", container::getUsername);
