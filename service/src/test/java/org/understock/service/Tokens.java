@@ -37,7 +37,7 @@ public final class Tokens {
   }
 
   /** Puts a key where the service would put its own, for a service that must be told its key. */
-  static Path makeKey(Path home) throws IOException, JOSEException {
+  public static Path makeKey(Path home) throws IOException, JOSEException {
     Files.createDirectories(keyFile(home).getParent());
     return Files.writeString(keyFile(home), new ECKeyGenerator(Curve.P_256).keyID("test").generate().toJSONString());
   }

@@ -20,6 +20,7 @@ import org.springdoc.core.customizers.GlobalOpenApiCustomizer;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 import org.understock.advice.Adviser;
+import org.understock.service.platform.StaleHeader;
 
 /** The contract's frame, and what holds for all operations: headers, conditional reads, closed request bodies. */
 @Configuration(proxyBeanMethods = false)
@@ -59,6 +60,8 @@ class ContractFrame {
     if (ok == null) throw new IllegalStateException("the operation " + operation.getOperationId() + " has no answer");
     ok.setDescription("The answer.");
     header(ok, "Cache-Control", "How long the answer may be kept.");
+    header(ok, StaleHeader.NAME, "Only while the database is away: when it last answered (an HTTP date). The answer is made from the evidence in memory; what has been"
+        + " accepted since is not in it.");
     if (method != PathItem.HttpMethod.GET) return;
     header(ok, "ETag", "Weak; made of revision, engine version and the request.");
     if (operation.getParameters() != null && operation.getParameters().stream().anyMatch(p -> "cursor".equals(p.getName()))) {
