@@ -78,21 +78,29 @@ public final class Adviser {
 
   /** @param everyVariety whether varieties are taken in that are not advised unasked */
   private List<Judging.Pair> pairs(CropTables crop, Candidates candidates, boolean everyVariety) {
-    Map<Long, Judging.Pair> pairs = new LinkedHashMap<>();
+    List<Judging.Pair> pairs = new ArrayList<>();
     if (candidates.isEmpty() || !candidates.stocks().isEmpty() || !candidates.varieties().isEmpty()) {
       List<Integer> stocks = candidates.stocks().isEmpty() ? advised(crop.stocks.size(), i -> crop.stocks.get(i).advised())
           : named(candidates.stocks(), "candidates.stocks", (field, id) -> stock(crop, field, id));
       List<Integer> varieties = candidates.varieties().isEmpty() ? advised(crop.varieties.size(), j -> everyVariety || crop.varieties.get(j).advised())
           : named(candidates.varieties(), "candidates.varieties", (field, id) -> variety(crop, field, id));
-      for (int i : stocks) for (int j : varieties) pairs.put((long) i << 32 | j, new Judging.Pair(i, j, null));
+      for (int i : stocks) for (int j : varieties) pairs.add(new Judging.Pair(i, j, null));
     }
+    if (candidates.pairings().isEmpty()) return pairs;
+    Map<Long, Judging.Pair> joined = new LinkedHashMap<>();
+    for (Judging.Pair pair : pairs) joined.put(key(crop, pair), pair);
     for (int k = 0; k < candidates.pairings().size(); k++) {
       Candidates.Named named = candidates.pairings().get(k);
       int i = stock(crop, "candidates.pairings[" + k + "].stock", named.stock());
       int j = variety(crop, "candidates.pairings[" + k + "].variety", named.variety());
-      pairs.merge((long) i << 32 | j, new Judging.Pair(i, j, named.sku()), (old, now) -> now.sku() == null ? old : now);
+      Judging.Pair pair = new Judging.Pair(i, j, named.sku());
+      joined.merge(key(crop, pair), pair, (old, now) -> now.sku() == null ? old : now);
     }
-    return List.copyOf(pairs.values());
+    return List.copyOf(joined.values());
+  }
+
+  private static long key(CropTables crop, Judging.Pair pair) {
+    return (long) pair.stock() * crop.varieties.size() + pair.variety();
   }
 
   private static List<Integer> advised(int count, java.util.function.IntPredicate advised) {

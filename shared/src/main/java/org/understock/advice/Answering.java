@@ -83,12 +83,11 @@ final class Answering {
   }
 
   private double met(Criterion criterion, int i) {
-    Field field = judging.field;
     Judging.Pair pair = judging.pairs.get(i);
-    if (criterion == Criteria.SIZE) return field.met[Field.SIZE][i];
-    if (criterion == Criteria.EARLY) return field.met[Field.EARLY][i];
-    if (criterion == Criteria.YIELD) return field.met[Field.YIELD][i];
-    if (criterion == Criteria.LIFE) return field.met[Field.LIFE][i];
+    if (criterion == Criteria.SIZE) return judging.met(Field.SIZE, i);
+    if (criterion == Criteria.EARLY) return judging.met(Field.EARLY, i);
+    if (criterion == Criteria.YIELD) return judging.met(Field.YIELD, i);
+    if (criterion == Criteria.LIFE) return judging.met(Field.LIFE, i);
     if (criterion == Criteria.MATCH) return Judging.matchMet(judging.tables.stocks.get(pair.stock()), judging.tables.varieties.get(pair.variety()));
     if (criterion == Criteria.AVAILABILITY) return pair.sku() == null ? 0 : 1;
     for (int c = 0; c < judging.active.size(); c++) {
@@ -110,7 +109,8 @@ final class Answering {
     int won = 0;
     for (int d = 0; d < Draws.COUNT; d++) if (utility[d] > other[d]) won++;
     List<Map.Entry<Criterion, Double>> points = new ArrayList<>(effects.difference(i, next).entrySet());
-    points.sort(Comparator.comparingDouble((Map.Entry<Criterion, Double> e) -> -e.getValue()));
+    // By what is shown, then by name: the last digits of a sum must not choose the words.
+    points.sort(Comparator.comparingLong((Map.Entry<Criterion, Double> e) -> -Math.round(10 * e.getValue())).thenComparing(e -> e.getKey().id()));
     List<String> ahead = points.stream().filter(e -> e.getValue() >= 0.05).limit(2).map(Answering::points).toList();
     List<String> behind = new ArrayList<>();
     for (int k = points.size() - 1; k >= 0 && behind.size() < 1; k--) if (points.get(k).getValue() <= -0.05) behind.add(points(points.get(k)));

@@ -40,7 +40,6 @@ final class CropTables {
   final Crop crop;
   final Growth growth;
   final Pollination pollination;
-  final Compatibilities compatibilities;
   final List<StockRow> stocks = new ArrayList<>();
   final List<VarietyRow> varieties = new ArrayList<>();
   /** Traits for which at least one stock (or variety) of the crop has an estimate: without one a criterion tells nothing apart. */
@@ -57,7 +56,7 @@ final class CropTables {
     this.crop = crop;
     this.growth = growth;
     pollination = Pollination.of(book, crop);
-    compatibilities = new Compatibilities(book, crop);
+    Compatibilities compatibilities = new Compatibilities(book, crop);
     Advisable advisable = Advisable.of(book, crop);
     for (Stock stock : book.plants().stocks()) {
       if (stock.kind() == Stock.Kind.CLASS || !stock.crops().contains(crop)) continue;

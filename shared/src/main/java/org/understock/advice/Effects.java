@@ -1,6 +1,8 @@
 package org.understock.advice;
 
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -12,24 +14,36 @@ import java.util.Map;
  */
 final class Effects {
   private final Judging judging;
-  private final Map<Criterion, double[]> shares;
-  private final Map<Criterion, Double> means = new LinkedHashMap<>();
+  /** Criteria among which points are split: those that take part, then limits as they are met with. */
+  private final List<Criterion> criteria = new ArrayList<>();
+  private final Map<Criterion, Integer> index = new IdentityHashMap<>();
+  private final double[] means = new double[Criteria.all().size()];
+  private final int[] kinds = new int[Field.KINDS];
+  private final int match;
+  private final int available;
 
   Effects(Judging judging) {
     this.judging = judging;
-    shares = shares();
-    shares.forEach((criterion, values) -> {
-      double sum = 0;
-      for (int i : judging.order) sum += values[i];
-      means.put(criterion, sum / judging.order.size());
-    });
+    for (Active active : judging.active) slot(active.criterion());
+    kinds[Field.SIZE] = index.getOrDefault(Criteria.SIZE, -1);
+    kinds[Field.EARLY] = index.getOrDefault(Criteria.EARLY, -1);
+    kinds[Field.YIELD] = index.getOrDefault(Criteria.YIELD, -1);
+    kinds[Field.LIFE] = index.getOrDefault(Criteria.LIFE, -1);
+    match = index.getOrDefault(Criteria.MATCH, -1);
+    available = index.getOrDefault(Criteria.AVAILABILITY, -1);
+    double[] shares = new double[means.length];
+    for (int i : judging.order) {
+      shares(i, shares);
+      for (int c = 0; c < means.length; c++) means[c] += shares[c];
+    }
+    for (int c = 0; c < means.length; c++) means[c] /= judging.order.size();
   }
 
   /** Points of every criterion for a pairing, rounded to a tenth so that they add up to the rounded score minus the rounded mean. */
   Map<Criterion, Double> of(int i) {
-    List<Criterion> criteria = new ArrayList<>(shares.keySet());
-    double[] exact = new double[criteria.size()];
-    for (int c = 0; c < exact.length; c++) exact[c] = 1000 * (shares.get(criteria.get(c))[i] - means.get(criteria.get(c)));
+    double[] exact = shares(i, new double[means.length]);
+    for (int c = 0; c < exact.length; c++) exact[c] = 1000 * (exact[c] - means[c]);
+    exact = Arrays.copyOf(exact, criteria.size());
     long target = Math.round(1000 * judging.field.score[i]) - Math.round(1000 * judging.meanScore);
     long[] tenths = roundTo(exact, target);
     Map<Criterion, Double> effects = new LinkedHashMap<>();
@@ -39,43 +53,40 @@ final class Effects {
 
   /** Unrounded points, for comparing two pairings. */
   Map<Criterion, Double> difference(int i, int j) {
+    double[] one = shares(i, new double[means.length]);
+    double[] other = shares(j, new double[means.length]);
     Map<Criterion, Double> points = new LinkedHashMap<>();
-    shares.forEach((criterion, values) -> points.put(criterion, 100 * (values[i] - values[j])));
+    for (int c = 0; c < criteria.size(); c++) points.put(criteria.get(c), 100 * (one[c] - other[c]));
     return points;
   }
 
-  private Map<Criterion, double[]> shares() {
-    Map<Criterion, double[]> byCriterion = new LinkedHashMap<>();
-    int n = judging.pairs.size();
-    for (int c = 0; c < judging.active.size(); c++) {
-      double[] values = new double[n];
-      Criterion criterion = judging.active.get(c).criterion();
-      for (int i : judging.order) values[i] = preference(c, criterion, i);
-      byCriterion.put(criterion, values);
-    }
-    for (int i : judging.order) {
-      double loss = judging.field.loss[i];
-      if (loss == 0) continue;
-      List<Panel.Factor> factors = judging.factors(i);
-      double total = 0;
-      for (Panel.Factor factor : factors) total -= Math.log(factor.mean());
-      if (total == 0) continue;
-      for (Panel.Factor factor : factors) {
-        if (factor.mean() < 1) byCriterion.computeIfAbsent(factor.criterion(), k -> new double[n])[i] += loss * -Math.log(factor.mean()) / total;
-      }
-    }
-    return byCriterion;
+  private int slot(Criterion criterion) {
+    Integer known = index.get(criterion);
+    if (known != null) return known;
+    index.put(criterion, criteria.size());
+    criteria.add(criterion);
+    return criteria.size() - 1;
   }
 
-  private double preference(int c, Criterion criterion, int i) {
-    Field field = judging.field;
-    if (criterion == Criteria.SIZE) return field.means[Field.SIZE][i];
-    if (criterion == Criteria.EARLY) return field.means[Field.EARLY][i];
-    if (criterion == Criteria.YIELD) return field.means[Field.YIELD][i];
-    if (criterion == Criteria.LIFE) return field.means[Field.LIFE][i];
-    if (criterion == Criteria.MATCH) return field.matchMean[i];
-    if (criterion == Criteria.AVAILABILITY) return field.availableMean[i];
-    return judging.stockPanel(i).means()[c] + judging.varietyPanel(i).means()[c];
+  /** What each criterion brings to a pairing's score, or takes from it, into the given array. */
+  private double[] shares(int i, double[] into) {
+    Arrays.fill(into, 0);
+    double[] stock = judging.stockPanel(i).means();
+    double[] variety = judging.varietyPanel(i).means();
+    for (int c = 0; c < stock.length; c++) into[c] = stock[c] + variety[c];
+    for (int kind = 0; kind < kinds.length; kind++) if (kinds[kind] >= 0) into[kinds[kind]] = judging.field.means[kind][i];
+    if (match >= 0) into[match] = judging.matchMean(i);
+    if (available >= 0) into[available] = judging.availableMean(i);
+    double loss = judging.field.loss[i];
+    if (loss == 0) return into;
+    List<Panel.Factor> factors = judging.factors(i);
+    double total = 0;
+    for (Panel.Factor factor : factors) total -= Math.log(factor.mean());
+    if (total == 0) return into;
+    for (Panel.Factor factor : factors) {
+      if (factor.mean() < 1) into[slot(factor.criterion())] += loss * -Math.log(factor.mean()) / total;
+    }
+    return into;
   }
 
   /** Rounds to whole numbers with a given sum, moving those whose remainders are largest. */

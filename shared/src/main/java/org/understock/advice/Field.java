@@ -17,32 +17,37 @@ final class Field {
   static final int LIFE = 3;
   static final int KINDS = 4;
 
-  final int n;
   final double[] score;
   /** Mean of weight times satisfaction by kind and pairing. */
   final double[][] means;
-  final double[][] met;
-  final double[] matchMean;
-  final double[] availableMean;
   /** What the limits cost: mean of (L - 1) times the sum of preferences; 0 or less. */
   final double[] loss;
+  /** Mean factor of the limit on size; NaN for a pairing that was not scored. */
   final double[] sizeLimit;
   final boolean[] out;
   final int[] timesBest;
   private final double[] bestUtility = new double[Draws.COUNT];
   private final int[] best = new int[Draws.COUNT];
+  /** Weight times satisfaction of the pairing at hand, by kind and draw. */
+  private final double[][] parts = new double[KINDS][Draws.COUNT];
+  /** Factor of the limit on size of the pairing at hand, by draw. */
+  private final double[] held = PairingJudgement.ONES.clone();
+  /** Sum of preferences of the pairing at hand, by draw. */
+  private final double[] preference = new double[Draws.COUNT];
+  private final PairingJudgement judge;
+  private final double[][] weights;
 
-  Field(int n) {
-    this.n = n;
+  /** @param weights by kind, the weight by draw; zeros where the criterion takes no part */
+  Field(int n, PairingJudgement judge, double[][] weights) {
+    this.judge = judge;
+    this.weights = weights;
     score = new double[n];
     means = new double[KINDS][n];
-    met = new double[KINDS][n];
-    matchMean = new double[n];
-    availableMean = new double[n];
     loss = new double[n];
     sizeLimit = new double[n];
     out = new boolean[n];
     timesBest = new int[n];
+    java.util.Arrays.fill(sizeLimit, Double.NaN);
     java.util.Arrays.fill(bestUtility, Double.NEGATIVE_INFINITY);
     java.util.Arrays.fill(best, -1);
   }
@@ -54,58 +59,48 @@ final class Field {
   /**
    * Scores one pairing.
    *
-   * @param weights by kind, the weight by draw; zeros where the criterion takes no part
    * @param unionChance chance that stock and variety grow together
-   * @param constant weight times satisfaction of what does not vary with the tree's draw (match of vigour, availability), by draw
-   * @return utility by draw, 0 to 1
+   * @param match weight of the match of vigour by draw, and how well it is met
+   * @param offered weight of availability by draw where the pairing is on offer, else zeros
+   * @param utility receives the utility by draw, 0 to 1
    */
-  double[] score(int i, Scores s, Scores v, Panel stock, Panel variety, Tree tree, PairingJudgement judge, double[][] weights,
-      double unionChance, double[] constant, double[] utility) {
-    double[] sums = new double[KINDS];
-    double[] plain = new double[KINDS];
-    double sizeLimitSum = 0;
-    double total = 0;
-    double free = 0;
-    double[] wSize = weights[SIZE];
-    double[] wEarly = weights[EARLY];
-    double[] wYield = weights[YIELD];
-    double[] wLife = weights[LIFE];
+  void score(int i, Scores s, Scores v, Panel stock, Panel variety, Tree tree, double unionChance, double[] match, double matchMet,
+      double[] offered, double[] utility) {
+    for (int kind = 0; kind < KINDS; kind++) satisfy(kind, s, v, tree, weights[kind], parts[kind]);
+    if (judge.limitsSize()) judge.sizeLimit(tree, s.size(), v.size(), held);
+    add(stock.preference(), variety.preference(), parts[SIZE], parts[EARLY], parts[YIELD], parts[LIFE], match, matchMet, offered, preference);
+    restrict(preference, stock.limit(), variety.limit(), held, unionChance, utility);
+    for (int kind = 0; kind < KINDS; kind++) means[kind][i] = Draws.mean(parts[kind]);
+    score[i] = Draws.mean(utility);
+    loss[i] = score[i] - Draws.mean(preference);
+    sizeLimit[i] = judge.limitsSize() ? Draws.mean(held) : 1;
+  }
+
+  /** Mean satisfaction of a pairing with a tree of its own, by kind. */
+  double met(int kind, Scores s, Scores v, Tree tree) {
+    satisfy(kind, s, v, tree, PairingJudgement.ONES, parts[kind]);
+    return Draws.mean(parts[kind]);
+  }
+
+  private void satisfy(int kind, Scores s, Scores v, Tree tree, double[] weight, double[] into) {
+    switch (kind) {
+      case SIZE -> judge.size(tree, s.size(), v.size(), weight, into);
+      case EARLY -> judge.early(tree, s.time(), v.time(), weight, into);
+      case YIELD -> judge.yield(tree, s.yield(), v.yield(), weight, into);
+      case LIFE -> judge.life(tree, s.life(), v.life(), weight, into);
+      default -> throw new IllegalArgumentException("kind " + kind);
+    }
+  }
+
+  private static void add(double[] stock, double[] variety, double[] size, double[] early, double[] yield, double[] life, double[] match,
+      double matchMet, double[] offered, double[] into) {
     for (int d = 0; d < Draws.COUNT; d++) {
-      double zSize = s.size()[d] + v.size()[d];
-      double logHeight = tree.muHeight + tree.sdHeight * zSize;
-      double logSpread = tree.muSpread + tree.sdSpread * zSize;
-      double size = judge.size(logHeight, logSpread);
-      double early = judge.early(tree.muEarly + tree.sdEarly * (s.time()[d] + v.time()[d]));
-      double yield = judge.yield(tree.muYield + tree.sdYield * (s.yield()[d] + v.yield()[d]));
-      double life = judge.life(tree.muLife + tree.sdLife * (s.life()[d] + v.life()[d]));
-      double held = judge.sizeLimit(logHeight, logSpread);
-      double a = wSize[d] * size;
-      double b = wEarly[d] * early;
-      double c = wYield[d] * yield;
-      double e = wLife[d] * life;
-      sums[SIZE] += a;
-      sums[EARLY] += b;
-      sums[YIELD] += c;
-      sums[LIFE] += e;
-      plain[SIZE] += size;
-      plain[EARLY] += early;
-      plain[YIELD] += yield;
-      plain[LIFE] += life;
-      sizeLimitSum += held;
-      double preference = stock.preference()[d] + variety.preference()[d] + a + b + c + e + constant[d];
-      double u = preference * stock.limit()[d] * variety.limit()[d] * held * unionChance;
-      utility[d] = u;
-      total += u;
-      free += preference;
+      into[d] = stock[d] + variety[d] + size[d] + early[d] + yield[d] + life[d] + match[d] * matchMet + offered[d];
     }
-    for (int k = 0; k < KINDS; k++) {
-      means[k][i] = sums[k] / Draws.COUNT;
-      met[k][i] = plain[k] / Draws.COUNT;
-    }
-    score[i] = total / Draws.COUNT;
-    loss[i] = (total - free) / Draws.COUNT;
-    sizeLimit[i] = sizeLimitSum / Draws.COUNT;
-    return utility;
+  }
+
+  private static void restrict(double[] preference, double[] stock, double[] variety, double[] held, double unionChance, double[] into) {
+    for (int d = 0; d < Draws.COUNT; d++) into[d] = preference[d] * (stock[d] * variety[d]) * (held[d] * unionChance);
   }
 
   /** Enters a pairing that is not ruled out into the race for the first place in each draw; ties go to the earlier one. */

@@ -3,7 +3,9 @@ package org.understock.advice;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
@@ -18,6 +20,8 @@ final class Judging {
   /** One candidate: indices into the crop's tables, and the asker's own stock-keeping unit. */
   record Pair(int stock, int variety, @Nullable String sku) {}
 
+  private static final double[] NOTHING = new double[Draws.COUNT];
+
   final CropTables tables;
   final Question question;
   final List<Pair> pairs;
@@ -31,11 +35,12 @@ final class Judging {
   final double meanScore;
 
   private final SiteGrowth siteGrowth;
-  private final PairingJudgement judge;
-  private final double[][] kindWeights = new double[Field.KINDS][];
-  private final double[] constant = new double[Draws.COUNT];
-  private final double @Nullable [] matchWeight;
-  private final double @Nullable [] availableWeight;
+  private final double[] matchWeight;
+  private final double matchWeightMean;
+  private final double[] availableWeight;
+  private final double availableWeightMean;
+  /** What is expected of the pairings that are spoken of, made once for all their sentences. */
+  private final Map<Integer, Expectations> spokenOf = new HashMap<>();
 
   Judging(CropTables tables, Question question, List<Pair> pairs, List<Active> active) {
     this.tables = tables;
@@ -52,17 +57,13 @@ final class Judging {
     Side side = new Side(tables, question.site(), question.goal(), active, weights);
     stocks = Side.panels(tables.stocks, usedStocks, side::of);
     varieties = Side.panels(tables.varieties, usedVarieties, side::of);
-    judge = new PairingJudgement(question.goal(), tables.usualYieldKgPerM2);
     siteGrowth = tables.growth.site(question.site());
-    kindWeights[Field.SIZE] = weightOf(Criteria.SIZE);
-    kindWeights[Field.EARLY] = weightOf(Criteria.EARLY);
-    kindWeights[Field.YIELD] = weightOf(Criteria.YIELD);
-    kindWeights[Field.LIFE] = weightOf(Criteria.LIFE);
-    int match = indexOf(Criteria.MATCH);
-    matchWeight = match < 0 ? null : weights.of(match);
-    int available = indexOf(Criteria.AVAILABILITY);
-    availableWeight = available < 0 ? null : weights.of(available);
-    field = new Field(pairs.size());
+    matchWeight = weightOf(Criteria.MATCH);
+    matchWeightMean = Draws.mean(matchWeight);
+    availableWeight = weightOf(Criteria.AVAILABILITY);
+    availableWeightMean = Draws.mean(availableWeight);
+    field = new Field(pairs.size(), new PairingJudgement(question.goal(), tables.usualYieldKgPerM2),
+        new double[][] {weightOf(Criteria.SIZE), weightOf(Criteria.EARLY), weightOf(Criteria.YIELD), weightOf(Criteria.LIFE)});
     run();
     order = IntStream.range(0, pairs.size()).filter(i -> !field.out[i]).boxed().sorted(merit()).toList();
     meanScore = order.stream().mapToDouble(i -> field.score[i]).average().orElse(0);
@@ -71,8 +72,10 @@ final class Judging {
   private void run() {
     double[] utility = new double[Draws.COUNT];
     for (int i = 0; i < pairs.size(); i++) {
+      field.out[i] = ruledOutUnseen(pairs.get(i));
+      if (field.out[i]) continue;
       utility(i, utility);
-      field.out[i] = ruledOut(i);
+      field.out[i] = field.sizeLimit[i] < Field.RULED_OUT_BELOW;
       if (!field.out[i]) field.enter(i, utility);
     }
     field.close();
@@ -83,34 +86,44 @@ final class Judging {
     Pair pair = pairs.get(i);
     StockRow stock = tables.stocks.get(pair.stock);
     VarietyRow variety = tables.varieties.get(pair.variety);
-    Expectations tree = expectations(i);
-    java.util.Arrays.fill(constant, 0);
-    double matchMet = matchMet(stock, variety);
-    double availableMet = pair.sku == null ? 0 : 1;
-    double matchSum = 0;
-    double availableSum = 0;
-    if (matchWeight != null) {
-      for (int d = 0; d < Draws.COUNT; d++) matchSum += constant[d] = matchWeight[d] * matchMet;
-    }
-    if (availableWeight != null && availableMet > 0) {
-      for (int d = 0; d < Draws.COUNT; d++) {
-        constant[d] += availableWeight[d];
-        availableSum += availableWeight[d];
-      }
-    }
-    field.matchMean[i] = matchSum / Draws.COUNT;
-    field.availableMean[i] = availableSum / Draws.COUNT;
-    double ground = Math.log(tree.inRowM() * tree.rowM());
-    Field.Tree logs = new Field.Tree(tree.heightM().mu(), tree.heightM().sigma(), tree.spreadM().mu(), tree.spreadM().sigma(),
-        tree.firstCropYear().mu(), tree.firstCropYear().sigma(), tree.matureYieldKg().mu() - ground, tree.matureYieldKg().sigma(),
-        tree.lifeYears().mu(), tree.lifeYears().sigma());
-    return field.score(i, stock.scores(), variety.scores(), panel(stocks, pair.stock), panel(varieties, pair.variety), logs, judge, kindWeights,
-        tables.union(pair.stock, pair.variety).chance(), constant, utility);
+    field.score(i, stock.scores(), variety.scores(), panel(stocks, pair.stock), panel(varieties, pair.variety), tree(pair),
+        tables.union(pair.stock, pair.variety).chance(), matchWeight, matchMet(stock, variety), pair.sku == null ? NOTHING : availableWeight,
+        utility);
+    return utility;
   }
 
+  private Field.Tree tree(Pair pair) {
+    Expectations tree = expectations(pair);
+    double ground = Math.log(tree.inRowM() * tree.rowM());
+    return new Field.Tree(tree.heightM().mu(), tree.heightM().sigma(), tree.spreadM().mu(), tree.spreadM().sigma(),
+        tree.firstCropYear().mu(), tree.firstCropYear().sigma(), tree.matureYieldKg().mu() - ground, tree.matureYieldKg().sigma(),
+        tree.lifeYears().mu(), tree.lifeYears().sigma());
+  }
+
+  /** What is expected of a pairing that the answer speaks of. */
   Expectations expectations(int i) {
-    Pair pair = pairs.get(i);
+    return spokenOf.computeIfAbsent(i, k -> expectations(pairs.get(k)));
+  }
+
+  private Expectations expectations(Pair pair) {
     return tables.growth.expect(tables.stocks.get(pair.stock).growth(), tables.varieties.get(pair.variety).growth(), siteGrowth, question.goal());
+  }
+
+  /** Mean satisfaction of a pairing by a criterion of the tree as a whole; see {@link Field#SIZE}. */
+  double met(int kind, int i) {
+    Pair pair = pairs.get(i);
+    return field.met(kind, tables.stocks.get(pair.stock).scores(), tables.varieties.get(pair.variety).scores(), tree(pair));
+  }
+
+  /** Mean of weight times satisfaction of the match of vigour. */
+  double matchMean(int i) {
+    Pair pair = pairs.get(i);
+    return matchWeightMean * matchMet(tables.stocks.get(pair.stock), tables.varieties.get(pair.variety));
+  }
+
+  /** Mean of weight times satisfaction of availability. */
+  double availableMean(int i) {
+    return pairs.get(i).sku == null ? 0 : availableWeightMean;
   }
 
   /** 0 to 1: low where variety and stock are both weak or both strong, high where one balances the other; 0.6 for a middling variety. */
@@ -120,15 +133,16 @@ final class Judging {
     return 0.6 - 0.4 * Math.max(-1, Math.min(1, vigour * size));
   }
 
-  private boolean ruledOut(int i) {
-    Pair pair = pairs.get(i);
-    return field.sizeLimit[i] < Field.RULED_OUT_BELOW || tables.union(pair.stock, pair.variety).chance() < Field.RULED_OUT_BELOW
-        || panel(stocks, pair.stock).rulesOut() || panel(varieties, pair.variety).rulesOut();
+  /** Whether a limit rules the pairing out that can be told before its tree is looked at. */
+  private boolean ruledOutUnseen(Pair pair) {
+    return tables.union(pair.stock, pair.variety).chance() < Field.RULED_OUT_BELOW || panel(stocks, pair.stock).rulesOut()
+        || panel(varieties, pair.variety).rulesOut();
   }
 
   /** All limits of a pairing with their mean factors. */
   List<Panel.Factor> factors(int i) {
     Pair pair = pairs.get(i);
+    if (Double.isNaN(field.sizeLimit[i])) utility(i, new double[Draws.COUNT]);   // ruled out unseen, and now spoken of
     List<Panel.Factor> factors = new ArrayList<>(panel(stocks, pair.stock).limits());
     factors.addAll(panel(varieties, pair.variety).limits());
     factors.add(new Panel.Factor(Criteria.SIZE, field.sizeLimit[i]));
@@ -161,6 +175,6 @@ final class Judging {
 
   private double[] weightOf(Criterion criterion) {
     int c = indexOf(criterion);
-    return c < 0 ? new double[Draws.COUNT] : weights.of(c);
+    return c < 0 ? NOTHING : weights.of(c);
   }
 }

@@ -3,10 +3,14 @@ package org.understock.advice;
 import org.understock.site.Goal;
 
 /**
- * The value functions of the criteria that belong to the tree as a whole: size, early crop, yield, length of life. Each takes natural logs of the
- * quantity (metres, years, kg/m²) and answers 0 to 1. What the grower did not say is taken from the purpose, with wider ramps.
+ * The value functions of the criteria that belong to the tree as a whole: size, early crop, yield, length of life. Each is made of
+ * ramps on the natural log of the quantity (metres, years, kg/m²), runs from 0 to 1, and is worked out for all draws of a tree at once. What the
+ * grower did not say is taken from the purpose, with wider ramps.
  */
 final class PairingJudgement {
+  /** Stands for a factor or weight of 1 in every draw. */
+  static final double[] ONES = Side.constant(1);
+
   private final Ramp heightFits;
   private final Ramp heightUsesSpace;
   private final Ramp heightCanBeHeld;
@@ -60,25 +64,38 @@ final class PairingJudgement {
     };
   }
 
-  double size(double logHeight, double logSpread) {
-    double fits = heightFits.of(logHeight) * (spaceGiven ? spreadFits.of(logSpread) : 1);
-    return fits * (0.6 + 0.4 * heightUsesSpace.of(logHeight));
+  /** Whether there is a limit to the tree's size at all. */
+  boolean limitsSize() {
+    return heightGiven || spaceGiven;
   }
 
-  /** Factor of the limit: a tree that cannot be held at the wanted height, or whose crown does not go into the plot at all. */
-  double sizeLimit(double logHeight, double logSpread) {
-    return (heightGiven ? heightCanBeHeld.of(logHeight) : 1) * (spaceGiven ? spreadPossible.of(logSpread) : 1);
+  /** Weight times satisfaction with the tree's size, by draw; its scores are the sums of both sides'. */
+  void size(Field.Tree t, double[] stock, double[] variety, double[] weight, double[] into) {
+    heightFits.times(t.muHeight(), t.sdHeight(), 0, stock, variety, weight, into);
+    heightUsesSpace.times(t.muHeight(), t.sdHeight(), 0.6, stock, variety, into, into);
+    if (spaceGiven) spreadFits.times(t.muSpread(), t.sdSpread(), 0, stock, variety, into, into);
   }
 
-  double early(double logYears) {
-    return 0.65 * cropInTime.of(logYears) + 0.35 * cropEarly.of(logYears);
+  /** Factor of the limit by draw: a tree that cannot be held at the wanted height, or whose crown does not go into the plot at all. */
+  void sizeLimit(Field.Tree t, double[] stock, double[] variety, double[] into) {
+    double[] from = ONES;
+    if (heightGiven) {
+      heightCanBeHeld.times(t.muHeight(), t.sdHeight(), 0, stock, variety, from, into);
+      from = into;
+    }
+    if (spaceGiven) spreadPossible.times(t.muSpread(), t.sdSpread(), 0, stock, variety, from, into);
   }
 
-  double yield(double logKgPerM2) {
-    return yield.of(logKgPerM2);
+  void early(Field.Tree t, double[] stock, double[] variety, double[] weight, double[] into) {
+    cropInTime.times(t.muEarly(), t.sdEarly(), 0, stock, variety, ONES, into);
+    cropEarly.mix(t.muEarly(), t.sdEarly(), 0.35, stock, variety, weight, into, into);
   }
 
-  double life(double logYears) {
-    return life.of(logYears);
+  void yield(Field.Tree t, double[] stock, double[] variety, double[] weight, double[] into) {
+    yield.times(t.muYield(), t.sdYield(), 0, stock, variety, weight, into);
+  }
+
+  void life(Field.Tree t, double[] stock, double[] variety, double[] weight, double[] into) {
+    life.times(t.muLife(), t.sdLife(), 0, stock, variety, weight, into);
   }
 }
