@@ -15,10 +15,11 @@ public enum ProblemType {
   INVALID_REQUEST("invalid-request", 422, MALFORMED_REQUEST.title, MALFORMED_REQUEST.meaning, MALFORMED_REQUEST.cure),
   UNKNOWN_ID("unknown-id", 422, "Something named isn't known", "A stock, variety, trait, criterion or word in the request isn't known.",
       "Take one of those in nearest, or look it up in the catalogue with q=."),
-  UNAUTHORIZED("unauthorized", 401, "A token is needed", "The operation asks for a bearer token, and none came, or one that can't be used: run out, not meant for"
-      + " this service, or not of its issuer.", "Send Authorization: Bearer and a token of the issuer that the operator configured; WWW-Authenticate says what is"
-      + " wrong with the one sent."),
-  FORBIDDEN("forbidden", 403, "This is not permitted", "The token is good, but lacks the scope that the operation asks for; or the operation is open to nobody.",
+  UNAUTHORIZED("unauthorized", 401, "A token is needed",
+      "The operation asks for a bearer token, and none came, or one that can't be used: run out, not meant for this service, or not of its issuer.",
+      "Send Authorization: Bearer and a token of the issuer that the operator configured; WWW-Authenticate says what is wrong with the one sent."),
+  FORBIDDEN("forbidden", 403, "This is not permitted",
+      "The token is good, but lacks the scope that the operation asks for; or the operation is open to nobody.",
       "Ask whoever issues tokens for one with the scope that the problem names. No scope implies another."),
   NOT_FOUND("not-found", 404, "Nothing is here", "The address names nothing that this service has.",
       "Check the path against the contract at /v3/api-docs, and the id against the catalogue."),
@@ -35,8 +36,8 @@ public enum ProblemType {
   DATABASE_AWAY("database-away", 503, "The database can't be reached",
       "The answer needs the database, which doesn't answer. Requests about the latest revision go on from memory.",
       "Try again after the seconds in the Retry-After header."),
-  ISSUER_AWAY("issuer-away", 503, "Tokens can't be checked", "The issuer of tokens does not answer, so that its keys aren't known. Operations that ask for no"
-      + " token go on.", "Try again after the seconds in the Retry-After header."),
+  ISSUER_AWAY("issuer-away", 503, "Tokens can't be checked",
+      "The issuer of tokens does not answer, so that its keys aren't known. Operations that ask for no token go on.", "Try again after the seconds in the Retry-After header."),
   INTERNAL("internal", 500, "A fault of the service", "Something went wrong that isn't the request's fault.",
       "Try again later; when it stays, report the problem's instance to whoever runs the service.");
 

@@ -24,7 +24,8 @@ record AccessSettings(@Nullable String issuer, @Nullable String key, @DefaultVal
     key = StringUtils.hasText(key) ? key.strip() : null;
     audience = audience.stream().map(String::strip).filter(s -> !s.isEmpty()).toList();
     if (audience.isEmpty()) {
-      throw new AccessFault("understock.security.audience is empty, so that no token could be meant for this service.", "Name an audience, or leave it unset.");
+      throw new AccessFault("understock.security.audience is empty, so that no token could be meant for this service.",
+          "Name an audience, or leave it unset.");
     }
     if (tokenLifetime.isNegative() || tokenLifetime.isZero()) {
       throw new AccessFault("understock.security.token-lifetime is " + tokenLifetime + ".", "Set it above zero, for example 8h.");

@@ -16,14 +16,15 @@ import org.springframework.http.HttpMethod;
 import org.springframework.security.web.servlet.util.matcher.PathPatternRequestMatcher;
 
 /**
- * The one table of who may do what under {@code /v1/curation}. The door reads it, and so does the contract: what is published is what is enforced. An operation
- * that is not in the table is denied to everybody.
+ * The one table of who may do what under {@code /v1/curation}. The door reads it, and so does the contract: what is published is what is enforced. An
+ * operation that is not in the table is denied to everybody.
  */
 final class CurationRights {
   static final String ROOT = "/v1/curation";
   static final List<Right> ALL = all();
 
-  private static final List<Entry> ENTRIES = ALL.stream().map(right -> new Entry(PathPatternRequestMatcher.pathPattern(right.path()), right)).toList();
+  private static final List<Entry> ENTRIES = ALL.stream()
+      .map(right -> new Entry(PathPatternRequestMatcher.pathPattern(right.path()), right)).toList();
 
   private record Entry(PathPatternRequestMatcher path, Right right) {}
 

@@ -30,15 +30,17 @@ import java.util.Set;
 import java.util.UUID;
 
 /**
- * The service as its own issuer, for a newcomer on the embedded database: a key made at the first start and kept, and one token per scope at every start, each
- * of another person, so that four eyes are needed here too.
+ * The service as its own issuer, for a newcomer on the embedded database: a key made at the first start and kept, and one token per scope at every
+ * start, each of another person, so that four eyes are needed here too.
  *
- * <p>In the folder {@code access} of the home: {@code key.json} the private key, {@code tokens} the tokens of the latest start; readable by the owner only.
+ * <p>In the folder {@code access} of the home: {@code key.json} the private key, {@code tokens} the tokens of the latest start; readable by the owner
+ * only.
  */
 final class LocalAccess {
   static final String ISSUER = "urn:understock:local";
 
-  private static final Map<Scope, String> SUBJECTS = Map.of(Scope.PROPOSE, "local-proposer", Scope.REVIEW, "local-reviewer", Scope.ADMIN, "local-admin");
+  private static final Map<Scope, String> SUBJECTS = Map.of(Scope.PROPOSE, "local-proposer", Scope.REVIEW, "local-reviewer",
+      Scope.ADMIN, "local-admin");
   private static final Set<PosixFilePermission> OTHERS = EnumSet.of(PosixFilePermission.GROUP_READ, PosixFilePermission.GROUP_WRITE,
       PosixFilePermission.OTHERS_READ, PosixFilePermission.OTHERS_WRITE);
 
@@ -64,7 +66,7 @@ final class LocalAccess {
       if (!Files.isDirectory(folder)) Files.createDirectory(folder, owned(home, "rwx------"));
       if (!Files.exists(file)) write(file, new ECKeyGenerator(Curve.P_256).keyID(UUID.randomUUID().toString()).generate().toJSONString());
       if (posix(file) && Files.getPosixFilePermissions(file).stream().anyMatch(OTHERS::contains)) {
-        throw new AccessFault("The private key " + file + " can be read or written by others than its owner, so anybody may have made tokens with it.",
+        throw new AccessFault("The private key " + file + " can be read or written by others than its owner: anybody may have made tokens with it.",
             "Delete it: a new one is made at the next start, and tokens made with the old one end. Or, if you trust it, chmod 600 it.");
       }
       return new LocalAccess(folder, ECKey.parse(Files.readString(file)));
@@ -102,7 +104,8 @@ final class LocalAccess {
 
   private String token(Scope scope, List<String> audience, Duration lifetime, Instant now) {
     JWTClaimsSet claims = new JWTClaimsSet.Builder().issuer(ISSUER).subject(SUBJECTS.get(scope)).audience(audience).claim("scope", scope.word())
-        .issueTime(Date.from(now)).notBeforeTime(Date.from(now)).expirationTime(Date.from(now.plus(lifetime))).jwtID(UUID.randomUUID().toString()).build();
+        .issueTime(Date.from(now)).notBeforeTime(Date.from(now)).expirationTime(Date.from(now.plus(lifetime)))
+        .jwtID(UUID.randomUUID().toString()).build();
     SignedJWT token = new SignedJWT(new JWSHeader.Builder(JWSAlgorithm.ES256).type(JOSEObjectType.JWT).keyID(key.getKeyID()).build(), claims);
     try {
       token.sign(new ECDSASigner(key));
@@ -124,7 +127,8 @@ final class LocalAccess {
   }
 
   private static FileAttribute<?>[] owned(Path where, String permissions) {
-    return posix(where) ? new FileAttribute<?>[] {PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString(permissions))} : new FileAttribute<?>[0];
+    if (!posix(where)) return new FileAttribute<?>[0];
+    return new FileAttribute<?>[] {PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString(permissions))};
   }
 
   private static boolean posix(Path path) {

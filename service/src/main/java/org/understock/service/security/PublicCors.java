@@ -18,11 +18,11 @@ import org.understock.service.problem.ProblemException;
 import org.understock.service.problem.ProblemType;
 
 /**
- * Which pages of other origins may read the public paths from a browser: those of {@code understock.cors.allowed-origins}, none by default. Never with cookies
- * or other credentials, and never the paths of curation.
+ * Which pages of other origins may read the public paths from a browser: those of {@code understock.cors.allowed-origins}, none by default. Never
+ * with cookies or other credentials, and never the paths of curation.
  *
- * <p>A request that comes from another page is answered all the same, only without the headers that would let the page read the answer: a proxy that changes the
- * host name must not make the service's own pages fail.
+ * <p>A request that comes from another page is answered all the same, only without the headers that would let the page read the answer: a proxy that
+ * changes the host name must not make the service's own pages fail.
  */
 final class PublicCors {
   private static final Duration PREFLIGHT_KEPT = Duration.ofHours(1);
@@ -56,7 +56,8 @@ final class PublicCors {
     @Override
     public boolean processRequest(@Nullable CorsConfiguration allowed, HttpServletRequest request, HttpServletResponse response) throws IOException {
       if (!CorsUtils.isPreFlightRequest(request)) {
-        if (allowed != null && allowed.checkOrigin(request.getHeader(HttpHeaders.ORIGIN)) != null) return super.processRequest(allowed, request, response);
+        boolean known = allowed != null && allowed.checkOrigin(request.getHeader(HttpHeaders.ORIGIN)) != null;
+        if (known) return super.processRequest(allowed, request, response);
         if (allowed != null) response.addHeader(HttpHeaders.VARY, HttpHeaders.ORIGIN);
         return true;
       }

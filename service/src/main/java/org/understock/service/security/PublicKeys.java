@@ -25,8 +25,8 @@ import org.springframework.core.io.Resource;
 final class PublicKeys {
   private static final Pattern PEM = Pattern.compile("-----BEGIN PUBLIC KEY-----([A-Za-z0-9+/=\\s]+)-----END PUBLIC KEY-----");
   private static final int LEAST_RSA_BITS = 2048; // RFC 7518, section 3.3
-  private static final String CURE = "Let understock.security.key name a readable file with a JWK set, a JWK or a PEM public key (RSA of 2048 bits or more, or "
-      + "EC on P-256, P-384 or P-521), or the http(s) address of a JWK set.";
+  private static final String CURE = "Let understock.security.key name a readable file with a JWK set, a JWK or a PEM public key (RSA of 2048 bits "
+      + "or more, or EC on P-256, P-384 or P-521), or the http(s) address of a JWK set.";
 
   private PublicKeys() {}
 
@@ -43,7 +43,9 @@ final class PublicKeys {
     }
     if (keys.isEmpty()) throw new AccessFault("There is no public key in " + location + ".", CURE);
     for (JWK key : keys.getKeys()) {
-      if (key instanceof RSAKey rsa && rsa.size() < LEAST_RSA_BITS) throw new AccessFault("A key in " + location + " has only " + rsa.size() + " bits.", CURE);
+      if (key instanceof RSAKey rsa && rsa.size() < LEAST_RSA_BITS) {
+        throw new AccessFault("A key in " + location + " has only " + rsa.size() + " bits.", CURE);
+      }
     }
     return keys;
   }

@@ -18,9 +18,9 @@ class SecurityContract implements GlobalOpenApiCustomizer {
     document.getPaths().forEach((path, item) -> item.readOperationsMap().forEach((method, operation) -> secure(method.name(), path, operation)));
     if (document.getPaths().keySet().stream().noneMatch(path -> path.startsWith(CurationRights.ROOT))) return;
     document.getComponents().addSecuritySchemes(SCHEME, new SecurityScheme().type(SecurityScheme.Type.HTTP).scheme("bearer").bearerFormat("JWT")
-        .description("A JWT of the issuer that the operator configured, with the audience `understock` unless configured otherwise, and the scope that the operation"
-            + " asks for in `scope` or `scp`. No scope implies another. On the embedded database with nothing configured the service prints a token per scope"
-            + " when it starts. Operations that ask for no token don't look at one."));
+        .description("A JWT of the issuer that the operator configured, with the audience `understock` unless configured otherwise, and the scope"
+            + " that the operation asks for in `scope` or `scp`. No scope implies another. On the embedded database with nothing configured the service"
+            + " prints a token per scope when it starts. Operations that ask for no token don't look at one."));
   }
 
   private static void secure(String method, String path, Operation operation) {

@@ -49,7 +49,8 @@ class SecurityProblems implements AuthenticationEntryPoint, AuthenticationFailur
           .replaceFirst("^An error occurred while attempting to decode the Jwt: ", "");
       String challenge = CHALLENGE + ", error=\"" + refused.getError().getErrorCode() + "\", error_description=\"" + reason.replace('"', '\'') + "\"";
       boolean malformed = refused.getError() instanceof BearerTokenError error && error.getHttpStatus() == HttpStatus.BAD_REQUEST;
-      answer(request, response, challenge, malformed ? ProblemType.MALFORMED_REQUEST : ProblemType.UNAUTHORIZED, "The token is refused: " + reason + ".");
+      answer(request, response, challenge, malformed ? ProblemType.MALFORMED_REQUEST : ProblemType.UNAUTHORIZED,
+          "The token is refused: " + reason + ".");
     } else {
       String needed = CurationRights.of(request).map(right -> " with the scope " + right.scopes()).orElse("");
       answer(request, response, CHALLENGE, ProblemType.UNAUTHORIZED, "A bearer token" + needed + " is needed in the Authorization header.");
@@ -66,8 +67,9 @@ class SecurityProblems implements AuthenticationEntryPoint, AuthenticationFailur
     }
     Scope first = right.map(r -> r.anyOf().get(0)).orElse(Scope.ADMIN);
     String needed = right.map(Right::scopes).orElse(Scope.ADMIN.word());
-    String challenge = CHALLENGE + ", error=\"insufficient_scope\", error_description=\"The token lacks the scope " + needed + ".\", scope=\"" + first.word() + "\"";
-    answer(request, response, challenge, ProblemType.FORBIDDEN, "The token lacks the scope " + needed + ".");
+    String detail = "The token lacks the scope " + needed + ".";
+    String challenge = CHALLENGE + ", error=\"insufficient_scope\", error_description=\"" + detail + "\", scope=\"" + first.word() + "\"";
+    answer(request, response, challenge, ProblemType.FORBIDDEN, detail);
   }
 
   private void answer(HttpServletRequest request, HttpServletResponse response, @Nullable String challenge, ProblemType type, String detail) {

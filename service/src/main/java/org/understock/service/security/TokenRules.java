@@ -1,7 +1,10 @@
 package org.understock.service.security;
 
+import com.nimbusds.jose.jwk.JWK;
+import com.nimbusds.jose.jwk.JWKMatcher;
+import com.nimbusds.jose.jwk.JWKSelector;
 import com.nimbusds.jose.jwk.JWKSet;
-import com.nimbusds.jose.jwk.source.ImmutableJWKSet;
+import com.nimbusds.jose.jwk.source.JWKSource;
 import com.nimbusds.jose.proc.SecurityContext;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -25,8 +28,8 @@ import org.springframework.security.oauth2.jwt.NimbusJwtDecoder;
 import org.springframework.security.oauth2.jwt.SupplierJwtDecoder;
 
 /**
- * What a good token is: signed by a known key with an asymmetric algorithm, of the issuer, meant for this service, in its time, with an end, and of somebody.
- * Symmetric algorithms and {@code none} are never taken, so that a public key can't pass for a secret.
+ * What a good token is: signed by a known key with an asymmetric algorithm, of the issuer, meant for this service, in its time, with an end, and of
+ * somebody. Symmetric algorithms and {@code none} are never taken, so that a public key can't pass for a secret.
  */
 final class TokenRules {
   private static final int LONGEST_SUBJECT = 255; // OpenID Connect Core 1.0, section 2
@@ -61,8 +64,14 @@ final class TokenRules {
   }
 
   private static JwtDecoder of(JWKSet keys, OAuth2TokenValidator<Jwt> rules) {
-    return with(NimbusJwtDecoder.withJwkSource(new ImmutableJWKSet<SecurityContext>(keys)).jwsAlgorithms(taken -> taken.addAll(ASYMMETRIC)).build(),
-        rules);
+    JWKSource<SecurityContext> source = (selector, context) -> {
+      List<JWK> named = selector.select(keys);
+      if (!named.isEmpty()) return named;
+      // A key from a PEM file has no id: it is tried whatever id the token names.
+      JWKMatcher nameless = new JWKMatcher.Builder(selector.getMatcher()).keyIDs((Set<String>) null).build();
+      return new JWKSelector(nameless).select(keys).stream().filter(key -> key.getKeyID() == null).toList();
+    };
+    return with(NimbusJwtDecoder.withJwkSource(source).jwsAlgorithms(taken -> taken.addAll(ASYMMETRIC)).build(), rules);
   }
 
   private static NimbusJwtDecoder with(NimbusJwtDecoder decoder, OAuth2TokenValidator<Jwt> rules) {
@@ -83,7 +92,8 @@ final class TokenRules {
     time.setAllowEmptyExpiryClaim(false);
     rules.add(time);
     rules.add(new JwtClaimValidator<Collection<String>>(JwtClaimNames.AUD, named -> named != null && named.stream().anyMatch(audience::contains)));
-    rules.add(new JwtClaimValidator<String>(JwtClaimNames.SUB, subject -> subject != null && !subject.isBlank() && subject.length() <= LONGEST_SUBJECT));
+    rules.add(new JwtClaimValidator<String>(JwtClaimNames.SUB,
+        subject -> subject != null && !subject.isBlank() && subject.length() <= LONGEST_SUBJECT));
     if (issuer != null) rules.add(new JwtIssuerValidator(issuer));
     return new DelegatingOAuth2TokenValidator<>(rules);
   }
