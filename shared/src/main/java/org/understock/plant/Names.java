@@ -83,19 +83,26 @@ public final class Names {
         .limit(most).toList();
   }
 
-  /** Levenshtein distance; both texts are short. */
+  /**
+   * How many letters have to be put in, left out, changed or swapped with their neighbour to make one text from the other (optimal string alignment); both
+   * texts are short.
+   */
   public static int editDistance(String a, String b) {
-    int[] row = new int[b.length() + 1];
-    for (int j = 0; j <= b.length(); j++) row[j] = j;
+    int[] beforeLast = new int[b.length() + 1];
+    int[] last = new int[b.length() + 1];
+    for (int j = 0; j <= b.length(); j++) last[j] = j;
     for (int i = 1; i <= a.length(); i++) {
-      int diagonal = row[0];
+      int[] row = new int[b.length() + 1];
       row[0] = i;
       for (int j = 1; j <= b.length(); j++) {
-        int above = row[j];
-        row[j] = Math.min(Math.min(row[j], row[j - 1]) + 1, diagonal + (a.charAt(i - 1) == b.charAt(j - 1) ? 0 : 1));
-        diagonal = above;
+        int changed = last[j - 1] + (a.charAt(i - 1) == b.charAt(j - 1) ? 0 : 1);
+        row[j] = Math.min(changed, Math.min(last[j], row[j - 1]) + 1);
+        boolean swapped = i > 1 && j > 1 && a.charAt(i - 1) == b.charAt(j - 2) && a.charAt(i - 2) == b.charAt(j - 1);
+        if (swapped) row[j] = Math.min(row[j], beforeLast[j - 2] + 1);
       }
+      beforeLast = last;
+      last = row;
     }
-    return row[b.length()];
+    return last[b.length()];
   }
 }
