@@ -59,17 +59,25 @@ class ContractFrame {
     ApiResponse ok = operation.getResponses().get("200");
     if (ok == null) throw new IllegalStateException("the operation " + operation.getOperationId() + " has no answer");
     ok.setDescription("The answer.");
-    header(ok, "Cache-Control", "How long the answer may be kept.");
+    always(ok, "Cache-Control", "How long the answer may be kept.");
     header(ok, StaleHeader.NAME, "Only while the database is away: when it last answered (an HTTP date). The answer is made from the evidence in memory; what has been"
         + " accepted since is not in it.");
     if (method != PathItem.HttpMethod.GET) return;
-    header(ok, "ETag", "Weak; made of revision, engine version and the request.");
+    always(ok, "ETag", "Weak; made of revision, engine version and the request.");
     if (operation.getParameters() != null && operation.getParameters().stream().anyMatch(p -> "cursor".equals(p.getName()))) {
-      header(ok, "Link", "The first page and the next (RFC 8288).");
+      always(ok, "Link", "The first page and the next (RFC 8288).");
     }
     operation.addParametersItem(new Parameter().in("header").name("If-None-Match").required(false).schema(new Schema<String>().types(Set.of("string")))
         .description("Entity tags of answers at hand: 304 when one still holds."));
-    operation.getResponses().addApiResponse("304", new ApiResponse().description("The answer at hand still holds."));
+    ApiResponse held = new ApiResponse().description("The answer at hand still holds.");
+    always(held, "ETag", "The one that holds.");
+    operation.getResponses().addApiResponse("304", held);
+  }
+
+  /** A header without which the answer is not what the contract says. */
+  static void always(ApiResponse response, String name, String description) {
+    header(response, name, description);
+    response.getHeaders().get(name).setRequired(true);
   }
 
   static void header(ApiResponse response, String name, String description) {

@@ -21,6 +21,8 @@ import org.understock.service.problem.ProblemType;
 /** Lists in the contract, for each operation, every problem that it can answer with. */
 @Component
 class ContractProblems implements GlobalOpenApiCustomizer, Ordered {
+  private static final String TOKEN_LACKS = "What the token lacks (RFC 6750).";
+
   @Override
   public int getOrder() {
     return LOWEST_PRECEDENCE;
@@ -59,10 +61,9 @@ class ContractProblems implements GlobalOpenApiCustomizer, Ordered {
     ApiResponse response = new ApiResponse()
         .description(kinds.stream().map(kind -> kind.title() + " (`" + kind.address() + "`)").collect(Collectors.joining("; or: ")) + ".")
         .content(new Content().addMediaType("application/problem+json", new MediaType().schema(new Schema<>().$ref("#/components/schemas/Problem"))));
-    if (kinds.get(0) == ProblemType.UNAUTHORIZED || kinds.get(0) == ProblemType.FORBIDDEN) {
-      ContractFrame.header(response, "WWW-Authenticate", "What the token lacks (RFC 6750).");
-    }
-    if (kinds.get(0).status() == 503) ContractFrame.header(response, "Retry-After", "Seconds after which to try again.");
+    if (kinds.get(0) == ProblemType.UNAUTHORIZED) ContractFrame.always(response, "WWW-Authenticate", TOKEN_LACKS);
+    if (kinds.get(0) == ProblemType.FORBIDDEN) ContractFrame.header(response, "WWW-Authenticate", TOKEN_LACKS);
+    if (kinds.get(0).status() == 503) ContractFrame.always(response, "Retry-After", "Seconds after which to try again.");
     if (kinds.get(0) == ProblemType.UNSUPPORTED_MEDIA_TYPE) ContractFrame.header(response, "Accept-Post", "Media types that are read.");
     return response;
   }

@@ -10,13 +10,15 @@ import io.restassured.filter.FilterContext;
 import io.restassured.response.Response;
 import io.restassured.specification.FilterableRequestSpecification;
 import io.restassured.specification.FilterableResponseSpecification;
+import java.net.URI;
+import java.util.Locale;
 import java.util.Map;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
 /**
  * Holds every answer against the contract that the service itself publishes: the path must be in it, the status and the media type must be among
- * those of the operation, and the body must satisfy the schema. Anything else is a failure.
+ * those of the operation, the headers that it always has must be there, and the body must satisfy the schema. Anything else is a failure.
  */
 public final class Contract implements Filter {
   private static final String BASE = "https://contract";
@@ -32,16 +34,16 @@ public final class Contract implements Filter {
   @Override
   public Response filter(FilterableRequestSpecification request, FilterableResponseSpecification specification, FilterContext context) {
     Response response = context.next(request, specification);
-    check(request.getMethod(), java.net.URI.create(request.getURI()).getPath(), response);
+    check(request.getMethod(), URI.create(request.getURI()).getPath(), response);
     return response;
   }
 
   void check(String method, String path, Response response) {
     for (Map.Entry<String, JsonNode> entry : document.get("paths").properties()) {
       if (!path.matches(entry.getKey().replaceAll("\\{[^/]+}", "[^/]+"))) continue;
-      JsonNode operation = entry.getValue().get(method.toLowerCase(java.util.Locale.ROOT));
+      JsonNode operation = entry.getValue().get(method.toLowerCase(Locale.ROOT));
       if (operation == null) continue;
-      check(entry.getKey(), method.toLowerCase(java.util.Locale.ROOT), operation, response);
+      check(entry.getKey(), method.toLowerCase(Locale.ROOT), operation, response);
       return;
     }
     throw new AssertionError(method + " " + path + " is not in the contract");
@@ -56,12 +58,20 @@ public final class Contract implements Filter {
       pointer = described.get("$ref").asString();
       described = document.at(pointer.substring(1));
     }
-    if (!described.has("content")) return;
-    String media = response.getContentType().replaceAll(";.*", "");
-    if (!described.get("content").has(media)) throw new AssertionError(method + " " + path + " " + status + " has the media type " + media + ", which the contract does not have");
-    if (!described.get("content").get(media).has("schema")) throw new AssertionError(path + " " + status + " has no schema");
+    String what = method + " " + path + " " + status;
+    described.path("headers").properties().forEach(header -> {
+      if (!header.getValue().path("required").asBoolean(false) || response.getHeaders().hasHeaderWithName(header.getKey())) return;
+      throw new AssertionError(what + " lacks the header " + header.getKey() + ", which it must have by the contract");
+    });
+    if (!described.has("content")) {
+      if (response.asByteArray().length > 0) throw new AssertionError(what + " has a body, which the contract does not have");
+      return;
+    }
+    String media = String.valueOf(response.getContentType()).replaceAll(";.*", "");
+    if (!described.get("content").has(media)) throw new AssertionError(what + " has the media type " + media + ", which the contract does not have");
+    if (!described.get("content").get(media).has("schema")) throw new AssertionError(what + " has no schema");
     Schema schema = registry.getSchema(SchemaLocation.of(BASE + pointer + "/content/" + media.replace("/", "~1").replace("+", "%2B") + "/schema"));
     var errors = schema.validate(response.asString(), InputFormat.JSON);
-    if (!errors.isEmpty()) throw new AssertionError(method + " " + path + " " + status + " does not satisfy the contract: " + errors);
+    if (!errors.isEmpty()) throw new AssertionError(what + " does not satisfy the contract: " + errors);
   }
 }
