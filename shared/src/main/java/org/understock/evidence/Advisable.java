@@ -69,7 +69,7 @@ public final class Advisable {
         if (evidence.traits().get(record.trait()).scale() != Trait.Scale.CONTRAST) {
           rated.computeIfAbsent(s.stock(), k -> new HashSet<>()).add(record.trait());
         }
-        if (published(record)) voices.computeIfAbsent(s.stock(), k -> new HashSet<>()).add(voice(evidence, record));
+        if (published(record)) voices.computeIfAbsent(s.stock(), k -> new HashSet<>()).add(Grade.voice(record, evidence.sources()));
       } else if (record.subject() instanceof Subject.OfVariety v) {
         known.computeIfAbsent(v.variety(), k -> EnumSet.noneOf(Aspect.class)).add(ASPECTS.getOrDefault(record.trait(), Aspect.DISEASE));
       } else if (record.subject() instanceof Subject.Pairing p && p.variety() == null && record.value().equals(new Value.Level("compatible"))) {
@@ -93,8 +93,9 @@ public final class Advisable {
     return new Advisable(evidence, crop);
   }
 
+  /** As the book holds it: a compiled book has worked it out once. */
   public static Advisable of(TraitBook book, Crop crop) {
-    return of(book.evidence(), crop);
+    return book.advisable(crop);
   }
 
   /** Whether a stock is advised unasked. */
@@ -126,10 +127,5 @@ public final class Advisable {
       case CLONE, SEEDLING, INTERSTEM -> true;
       case OWN_ROOTS, CLASS -> false;
     };
-  }
-
-  private static String voice(Evidence evidence, TraitRecord record) {
-    Source source = evidence.sources().get(record.source());
-    return source == null || source.origin() == null ? record.source() : source.origin();
   }
 }

@@ -1,9 +1,11 @@
 package org.understock.evidence;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.understock.evidence.pooling.TraitPools;
@@ -19,6 +21,7 @@ public final class CompiledTraitBook implements TraitBook {
   private final Map<String, TraitRecord> byId = new HashMap<>();
   private final Map<String, Map<String, Estimate>> underAnyCrop;
   private final Map<Crop, String> references;
+  private final Map<Crop, Advisable> advisable = new EnumMap<>(Crop.class);
 
   private CompiledTraitBook(long revision, Evidence evidence) {
     this.revision = revision;
@@ -32,6 +35,7 @@ public final class CompiledTraitBook implements TraitBook {
     estimates = pools.estimates();
     underAnyCrop = pools.underAnyCrop();
     references = pools.references();
+    for (Crop crop : Crop.values()) advisable.put(crop, Advisable.of(evidence, crop));
   }
 
   /** Pools all traits of all crops. Cost grows with the records, and with the cube of the number of stocks met in the trials of one trait and crop. */
@@ -47,6 +51,11 @@ public final class CompiledTraitBook implements TraitBook {
   @Override
   public Evidence evidence() {
     return evidence;
+  }
+
+  @Override
+  public Advisable advisable(Crop crop) {
+    return Objects.requireNonNull(advisable.get(crop));
   }
 
   /** The stock to which a crop's trial means are compared: the one met in most strata. Empty for a crop without trials. */

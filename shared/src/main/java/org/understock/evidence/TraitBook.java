@@ -2,6 +2,7 @@ package org.understock.evidence;
 
 import java.util.List;
 import java.util.Optional;
+import org.understock.plant.Crop;
 import org.understock.plant.Plants;
 import org.understock.trait.Traits;
 
@@ -17,6 +18,11 @@ public interface TraitBook {
 
   default Plants plants() {
     return evidence().plants();
+  }
+
+  /** Which stocks and varieties of a crop are advised unasked. */
+  default Advisable advisable(Crop crop) {
+    return Advisable.of(evidence(), crop);
   }
 
   /** The estimate of a trait for a subject; a clone without records of its own borrows its parent's, and what the root does
