@@ -15,13 +15,14 @@ import java.time.Clock;
 import java.util.Set;
 import org.springframework.web.bind.annotation.RestController;
 
-/** The house's rules: who may know whom. {@link ArchitectureTest} holds the house to them, {@link HouseRulesTest} shows that each catches what it is for. */
+/** The house's rules: who may know whom. {@link ArchitectureTest} holds the house to them, {@link HouseRulesTest} shows that each can catch. */
 enum HouseRules {
   THE_ENGINE_KNOWS_NO_FRAMEWORK_NO_DATABASE_AND_NO_SERVICE(noClasses().that().resideInAnyPackage(Names.ENGINE).should().dependOnClassesThat()
       .resideInAnyPackage("org.springframework..", "jakarta..", "java.sql..", "javax.sql..", "org.hibernate..", "org.postgresql..", "tools.jackson..",
           "com.fasterxml..", "org.slf4j..", "java.net.http..", "org.understock.service..", "org.understock.migrations..")),
   THE_ENGINE_HAS_NO_CLOCK(noClasses().that().resideInAnyPackage(Names.ENGINE).should().callMethod(System.class, "currentTimeMillis")
-      .orShould().callMethod(System.class, "nanoTime").orShould().callMethodWhere(Names.NOW).orShould().dependOnClassesThat().belongToAnyOf(Clock.class)),
+      .orShould().callMethod(System.class, "nanoTime").orShould().callMethodWhere(Names.NOW)
+      .orShould().dependOnClassesThat().belongToAnyOf(Clock.class)),
   THE_MIGRATIONS_KNOW_NO_SPRING_AND_NO_SERVICE(noClasses().that().resideInAPackage("org.understock.migrations..").should().dependOnClassesThat()
       .resideInAnyPackage("org.springframework..", "jakarta..", "org.understock.service..")),
   ONLY_ONE_JSON_LIBRARY_SERVES(noClasses().should().dependOnClassesThat().resideInAPackage("com.fasterxml.jackson.databind..")),
@@ -45,7 +46,8 @@ enum HouseRules {
 
   private static final class Names {
     static final String[] ENGINE = {"org.understock.trait..", "org.understock.plant..", "org.understock.evidence..", "org.understock.site..",
-        "org.understock.growth..", "org.understock.climate..", "org.understock.pollination..", "org.understock.planting..", "org.understock.advice.."};
+        "org.understock.growth..", "org.understock.climate..", "org.understock.pollination..",
+        "org.understock.planting..", "org.understock.advice.."};
 
     static final DescribedPredicate<JavaCall<?>> NOW = DescribedPredicate.describe("asks java.time for now",
         call -> call.getName().equals("now") && call.getTargetOwner().getPackageName().startsWith("java.time"));

@@ -42,15 +42,20 @@ class HouseRulesTest {
 
   private static final String S = "org.understock.service.";
   private static final List<Wrong> WRONG = List.of(
-      new Wrong(HouseRules.THE_ENGINE_KNOWS_NO_FRAMEWORK_NO_DATABASE_AND_NO_SERVICE, "org.understock.trait.W", "class W { org.springframework.http.MediaType used; }"),
-      new Wrong(HouseRules.THE_ENGINE_KNOWS_NO_FRAMEWORK_NO_DATABASE_AND_NO_SERVICE, "org.understock.growth.W", "class W { java.sql.Connection used; }"),
-      new Wrong(HouseRules.THE_ENGINE_KNOWS_NO_FRAMEWORK_NO_DATABASE_AND_NO_SERVICE, "org.understock.advice.W", "class W { " + S + "store.Snapshots used; }"),
+      new Wrong(HouseRules.THE_ENGINE_KNOWS_NO_FRAMEWORK_NO_DATABASE_AND_NO_SERVICE,
+          "org.understock.trait.W", "class W { org.springframework.http.MediaType used; }"),
+      new Wrong(HouseRules.THE_ENGINE_KNOWS_NO_FRAMEWORK_NO_DATABASE_AND_NO_SERVICE,
+          "org.understock.growth.W", "class W { java.sql.Connection used; }"),
+      new Wrong(HouseRules.THE_ENGINE_KNOWS_NO_FRAMEWORK_NO_DATABASE_AND_NO_SERVICE,
+          "org.understock.advice.W", "class W { " + S + "store.Snapshots used; }"),
       new Wrong(HouseRules.THE_ENGINE_HAS_NO_CLOCK, "org.understock.climate.W", "class W { long at = System.currentTimeMillis(); }"),
       new Wrong(HouseRules.THE_ENGINE_HAS_NO_CLOCK, "org.understock.climate.W", "class W { long at = System.nanoTime(); }"),
       new Wrong(HouseRules.THE_ENGINE_HAS_NO_CLOCK, "org.understock.plant.W", "class W { Object at = java.time.LocalDate.now(); }"),
       new Wrong(HouseRules.THE_ENGINE_HAS_NO_CLOCK, "org.understock.plant.W", "class W { java.time.Clock used; }"),
-      new Wrong(HouseRules.THE_MIGRATIONS_KNOW_NO_SPRING_AND_NO_SERVICE, "org.understock.migrations.W", "class W { org.springframework.http.MediaType used; }"),
-      new Wrong(HouseRules.THE_MIGRATIONS_KNOW_NO_SPRING_AND_NO_SERVICE, "org.understock.migrations.W", "class W { " + S + "store.Snapshots used; }"),
+      new Wrong(HouseRules.THE_MIGRATIONS_KNOW_NO_SPRING_AND_NO_SERVICE,
+          "org.understock.migrations.W", "class W { org.springframework.http.MediaType used; }"),
+      new Wrong(HouseRules.THE_MIGRATIONS_KNOW_NO_SPRING_AND_NO_SERVICE,
+          "org.understock.migrations.W", "class W { " + S + "store.Snapshots used; }"),
       new Wrong(HouseRules.ONLY_ONE_JSON_LIBRARY_SERVES, S + "catalogue.W", "class W { com.fasterxml.jackson.databind.ObjectMapper used; }"),
       new Wrong(HouseRules.CONTROLLERS_KNOW_NO_DATABASE, S + "catalogue.W",
           "@org.springframework.web.bind.annotation.RestController class W { javax.sql.DataSource used; }"),
@@ -97,7 +102,8 @@ class HouseRulesTest {
   @Test
   void meeting_through_the_store_is_allowed() throws IOException {
     JavaClasses right = compiled(new Wrong(HouseRules.THE_SERVICE_HAS_NO_CYCLES, S + "advice.W", "public class W { " + S + "store.Used used; }",
-        Map.of(S + "store.Used", "public class Used { org.understock.evidence.TraitBook used; }", S + "catalogue.V", "class V { " + S + "store.Used used; }")));
+        Map.of(S + "store.Used", "public class Used { org.understock.evidence.TraitBook used; }",
+            S + "catalogue.V", "class V { " + S + "store.Used used; }")));
     for (HouseRules rule : HouseRules.values()) assertThat(rule.rule.allowEmptyShould(true).evaluate(right).hasViolation()).as(rule.name()).isFalse();
   }
 
@@ -105,18 +111,29 @@ class HouseRulesTest {
     Map<String, String> bodies = new TreeMap<>(wrong.others());
     bodies.put(wrong.type(), wrong.body());
     List<JavaFileObject> sources = new ArrayList<>();
-    bodies.forEach((type, body) -> sources.add(new SimpleJavaFileObject(URI.create("memory:///" + type.replace('.', '/') + ".java"), JavaFileObject.Kind.SOURCE) {
-      @Override
-      public CharSequence getCharContent(boolean ignoreEncodingErrors) {
-        return "package " + type.substring(0, type.lastIndexOf('.')) + ";\n" + body;
-      }
-    }));
+    bodies.forEach((type, body) -> sources.add(new Source(type, body)));
     Path folder = Files.createTempDirectory("house-rules");
     JavaCompiler compiler = ToolProvider.getSystemJavaCompiler();
     DiagnosticCollector<JavaFileObject> said = new DiagnosticCollector<>();
-    boolean done = compiler.getTask(null, null, said, List.of("-d", folder.toString(), "-proc:none", "-classpath", System.getProperty("java.class.path")),
-        null, sources).call();
-    assertThat(done).as(said.getDiagnostics().stream().map((Diagnostic<?> d) -> d.getMessage(Locale.ROOT)).collect(Collectors.joining("\n"))).isTrue();
+    List<String> options = List.of("-d", folder.toString(), "-proc:none", "-classpath", System.getProperty("java.class.path"));
+    boolean done = compiler.getTask(null, null, said, options, null, sources).call();
+    assertThat(done).as(said.getDiagnostics().stream().map((Diagnostic<?> d) -> d.getMessage(Locale.ROOT)).collect(Collectors.joining("\n")))
+        .isTrue();
     return new ClassFileImporter().importPaths(folder);
+  }
+
+  /** A class in memory, to be compiled. */
+  private static final class Source extends SimpleJavaFileObject {
+    private final String text;
+
+    Source(String type, String body) {
+      super(URI.create("memory:///" + type.replace('.', '/') + ".java"), Kind.SOURCE);
+      text = "package " + type.substring(0, type.lastIndexOf('.')) + ";\n" + body;
+    }
+
+    @Override
+    public CharSequence getCharContent(boolean ignoreEncodingErrors) {
+      return text;
+    }
   }
 }

@@ -31,8 +31,8 @@ class AdviceController {
 
   @PostMapping(consumes = MediaType.APPLICATION_JSON_VALUE)
   @Operation(operationId = "advise", summary = "Ask for advice",
-      description = "Ranks pairings of stocks and varieties for a place and a goal, with reasons that add up to the score and cite records. The same request "
-          + "on the same revision and engine version gives the same bytes.")
+      description = "Ranks pairings of stocks and varieties for a place and a goal, with reasons that add up to the score and cite records. The same "
+          + "request on the same revision and engine version gives the same bytes.")
   ResponseEntity<AdviceResponse> advise(@RequestBody @Valid AdviceRequest request) {
     Snapshot snapshot = snapshot(request);
     Question question = Questions.of(request, snapshot.book());
@@ -42,7 +42,8 @@ class AdviceController {
   private Snapshot snapshot(AdviceRequest request) {
     if (request.revision() == null) return snapshots.latest();
     long latest = snapshots.latest().revision().number();
-    return snapshots.at(request.revision()).orElseThrow(() -> ProblemException.of(ProblemType.UNKNOWN_ID, "There is no revision " + request.revision() + ".",
+    return snapshots.at(request.revision()).orElseThrow(() -> ProblemException.of(
+        ProblemType.UNKNOWN_ID, "There is no revision " + request.revision() + ".",
         List.of(new ProblemError("#/revision", null, "is not known; the latest is " + latest, "between 1 and " + latest, request.revision(),
             List.of(String.valueOf(latest))))));
   }

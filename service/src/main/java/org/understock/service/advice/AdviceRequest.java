@@ -23,14 +23,16 @@ import org.understock.site.Soil;
  * A request for advice as it comes over the wire: everything may be left out but the crop, and that too when the candidates name a variety. The
  * ranges are those of the engine's values, so that all that is out of range is said at once.
  */
-@Schema(name = "AdviceRequest", description = "A place, a goal and the pairings to judge. What is left out widens the answer and is named in `assumed`.")
+@Schema(name = "AdviceRequest",
+    description = "A place, a goal and the pairings to judge. What is left out widens the answer and is named in `assumed`.")
 record AdviceRequest(
     @Schema(description = "May be left out when the candidates name a variety.") @OneOf(Crop.class) @Nullable String crop,
     @Valid @Nullable SiteRequest site,
     @Valid @Nullable GoalRequest goal,
     @Valid @Nullable CandidatesRequest candidates,
     @Schema(description = "Answer as of this revision of the evidence; the latest when it is left out.") @Min(1) @Nullable Long revision,
-    @Schema(description = "Most pairings, and most ruled-out ones, in the answer.", defaultValue = "10") @Min(1) @Max(Question.MOST) @Nullable Integer limit,
+    @Schema(description = "Most pairings, and most ruled-out ones, in the answer.", defaultValue = "10")
+    @Min(1) @Max(Question.MOST) @Nullable Integer limit,
     @Schema(description = "List every pairing, or only the best one of each stock or of each variety.", defaultValue = "pairing")
     @OneOf(Question.BestPer.class) @Nullable String bestPer,
     @Schema(description = "Units of the texts; fields are SI always.", defaultValue = "metric") @OneOf(Units.class) @Nullable String units) {
@@ -38,10 +40,14 @@ record AdviceRequest(
   @Schema(name = "Site", description = "The grower's place.")
   record SiteRequest(
       @Schema(description = "Degrees north.") @DecimalMin("-66") @DecimalMax("66") @Nullable Double latitude,
-      @Schema(description = "Air temperature of the coldest night of a usual winter.") @DecimalMin("-60") @DecimalMax("20") @Nullable Double coldestNightC,
-      @Schema(description = "Hours from 0 to 7.2 °C in a usual winter; not together with chillPortions.") @DecimalMin("0") @DecimalMax("4000") @Nullable Double chillHours,
-      @Schema(description = "Dynamic Model portions in a usual winter; not together with chillHours.") @DecimalMin("0") @DecimalMax("200") @Nullable Double chillPortions,
-      @Schema(description = "Days from the last frost of spring to the first of autumn.") @DecimalMin("0") @DecimalMax("366") @Nullable Double frostFreeDays,
+      @Schema(description = "Air temperature of the coldest night of a usual winter.")
+      @DecimalMin("-60") @DecimalMax("20") @Nullable Double coldestNightC,
+      @Schema(description = "Hours from 0 to 7.2 °C in a usual winter; not together with chillPortions.")
+      @DecimalMin("0") @DecimalMax("4000") @Nullable Double chillHours,
+      @Schema(description = "Dynamic Model portions in a usual winter; not together with chillHours.")
+      @DecimalMin("0") @DecimalMax("200") @Nullable Double chillPortions,
+      @Schema(description = "Days from the last frost of spring to the first of autumn.")
+      @DecimalMin("0") @DecimalMax("366") @Nullable Double frostFreeDays,
       @Valid @Nullable SoilRequest soil,
       @OneOf(Site.Irrigation.class) @Nullable String irrigation,
       @OneOf(Site.Wind.class) @Nullable String wind,

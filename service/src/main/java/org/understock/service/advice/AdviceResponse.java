@@ -12,9 +12,11 @@ record AdviceResponse(
     @Schema(requiredMode = RequiredMode.REQUIRED) String engineVersion,
     @Schema(requiredMode = RequiredMode.REQUIRED) String crop,
     @Schema(requiredMode = RequiredMode.REQUIRED, description = "Number of pairings looked at, those ruled out included.") int considered,
-    @Schema(requiredMode = RequiredMode.REQUIRED, description = "Mean score of the pairings that were not ruled out; a pairing's score is this plus all its effects.")
+    @Schema(requiredMode = RequiredMode.REQUIRED,
+        description = "Mean score of the pairings that were not ruled out; a pairing's score is this plus all its effects.")
     double meanScore,
-    @Schema(requiredMode = RequiredMode.REQUIRED, description = "How much each criterion weighed, the heaviest first; they add up to 1.") List<Weight> weights,
+    @Schema(requiredMode = RequiredMode.REQUIRED, description = "How much each criterion weighed, the heaviest first; they add up to 1.")
+    List<Weight> weights,
     @Schema(requiredMode = RequiredMode.REQUIRED, description = "Fields that were not told and therefore assumed.") List<String> assumed,
     @Schema(requiredMode = RequiredMode.REQUIRED, description = "What was assumed in place of each.") List<Assumption> assumptions,
     @Schema(requiredMode = RequiredMode.REQUIRED, description = "The best first.") List<Pairing> pairings,
@@ -54,7 +56,8 @@ record AdviceResponse(
   @Schema(name = "Reason")
   record Reason(
       @Schema(requiredMode = RequiredMode.REQUIRED) String criterion,
-      @Schema(requiredMode = RequiredMode.REQUIRED, description = "Points by which it lifts or lowers this pairing against the mean of the considered ones.") double effect,
+      @Schema(requiredMode = RequiredMode.REQUIRED,
+          description = "Points by which it lifts or lowers this pairing against the mean of the considered ones.") double effect,
       @Schema(requiredMode = RequiredMode.REQUIRED, description = "How well the criterion is met, 0 to 1.") double met,
       @Schema(requiredMode = RequiredMode.REQUIRED) String text,
       @Schema(requiredMode = RequiredMode.REQUIRED, description = "Ids of the records that it rests on.") List<String> records) {}
@@ -67,7 +70,8 @@ record AdviceResponse(
   @Schema(name = "Partner")
   record Partner(
       @Schema(requiredMode = RequiredMode.REQUIRED) Named variety,
-      @Schema(requiredMode = RequiredMode.REQUIRED, description = "What its pollen does.", allowableValues = {"full", "partial", "none", "unknown"}) String pollen,
+      @Schema(requiredMode = RequiredMode.REQUIRED, description = "What its pollen does.", allowableValues = {"full", "partial", "none", "unknown"})
+      String pollen,
       @Schema(requiredMode = RequiredMode.REQUIRED, allowableValues = {"good", "some", "poor", "unknown"}) String bloomOverlap,
       @Schema(requiredMode = RequiredMode.REQUIRED) String text) {}
 

@@ -36,11 +36,13 @@ final class Answers {
   }
 
   private static AdviceResponse.Pairing pairing(Advice.Advised p, Question question) {
-    return new AdviceResponse.Pairing(p.rank(), named(p.stock()), named(p.variety()), p.sku(), p.score(), new AdviceResponse.ScoreRange(p.low(), p.high()),
-        p.chanceBest(), p.reasons().stream().map(r -> new AdviceResponse.Reason(r.criterion(), r.effect(), r.met(), r.text(), r.records())).toList(),
+    return new AdviceResponse.Pairing(p.rank(), named(p.stock()), named(p.variety()), p.sku(), p.score(),
+        new AdviceResponse.ScoreRange(p.low(), p.high()), p.chanceBest(),
+        p.reasons().stream().map(r -> new AdviceResponse.Reason(r.criterion(), r.effect(), r.met(), r.text(), r.records())).toList(),
         p.cautions().stream().map(c -> new AdviceResponse.Caution(c.code(), c.text(), c.records())).toList(),
         ExpectationsResponse.of(p.expectations(), question.goal().keepForYears()),
-        p.partners().stream().map(q -> new AdviceResponse.Partner(named(q.variety()), q.pair().verdict().id(), q.pair().overlap().id(), q.pair().text())).toList(),
+        p.partners().stream().map(q -> new AdviceResponse.Partner(
+            named(q.variety()), q.pair().verdict().id(), q.pair().overlap().id(), q.pair().text())).toList(),
         p.thinEvidence().stream().map(t -> new AdviceResponse.Thin(t.trait(), t.text())).toList(), p.aheadOfNext());
   }
 

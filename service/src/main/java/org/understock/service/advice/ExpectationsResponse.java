@@ -17,7 +17,8 @@ record ExpectationsResponse(
     @Schema(requiredMode = RequiredMode.REQUIRED, description = "Season after planting, 1 = the first.") Years fullCropYear,
     @Schema(requiredMode = RequiredMode.REQUIRED) Years productiveLifeYears,
     @Schema(requiredMode = RequiredMode.REQUIRED, description = "Crop of a full-grown tree in a year.") Range matureYieldKgPerTree,
-    @Schema(requiredMode = RequiredMode.REQUIRED, description = "For as many years as the planting is to be kept, at most 60; for 20 when that is not told.")
+    @Schema(requiredMode = RequiredMode.REQUIRED,
+        description = "For as many years as the planting is to be kept, at most 60; for 20 when that is not told.")
     List<YieldOfYear> yearlyYieldKgPerTree,
     @Schema(requiredMode = RequiredMode.REQUIRED) double inRowSpacingM, @Schema(requiredMode = RequiredMode.REQUIRED) double rowSpacingM,
     @Schema(requiredMode = RequiredMode.REQUIRED, description = "At this spacing, headlands not taken off.") long treesPerHa,

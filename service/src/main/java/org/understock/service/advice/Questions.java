@@ -42,14 +42,16 @@ final class Questions {
   /** The crop of the first variety that the candidates name. */
   private static Crop cropOf(Candidates candidates, Plants plants) {
     String field = candidates.varieties().isEmpty() ? "candidates.pairings[0].variety" : "candidates.varieties[0]";
-    Optional<String> first = Stream.concat(candidates.varieties().stream(), candidates.pairings().stream().map(Candidates.Named::variety)).findFirst();
+    Optional<String> first = Stream.concat(candidates.varieties().stream(),
+        candidates.pairings().stream().map(Candidates.Named::variety)).findFirst();
     String name = first.orElseThrow(() -> new Refusal.Conflict("crop", "crop is not given, and no candidate variety tells it; give one of "
         + String.join(", ", Crop.ids())));
     Optional<Crop> exact = plants.variety(name).map(v -> v.crop());
     if (exact.isPresent()) return exact.get();
     List<Crop> crops = Arrays.stream(Crop.values()).filter(crop -> plants.resolveVariety(crop, name).isPresent()).toList();
     if (crops.size() > 1) {
-      throw new Refusal.Conflict("crop", "crop is not given, and '" + name + "' is a variety of " + String.join(", ", crops.stream().map(Crop::id).toList()));
+      throw new Refusal.Conflict("crop", "crop is not given, and '" + name + "' is a variety of "
+          + String.join(", ", crops.stream().map(Crop::id).toList()));
     }
     if (crops.isEmpty()) throw new Refusal.Unknown(field, name, plants.nearestVarieties(name));
     return crops.get(0);
@@ -58,7 +60,8 @@ final class Questions {
   private static Site site(AdviceRequest.@Nullable SiteRequest site, TraitBook book) {
     if (site == null) return Site.UNKNOWN;
     return new Site(site.latitude(), site.coldestNightC(), site.chillHours(), site.chillPortions(), site.frostFreeDays(), soil(site.soil()),
-        word(Site.Irrigation.class, "site.irrigation", site.irrigation()), word(Site.Wind.class, "site.wind", site.wind()), pressures(site.pressures(), book));
+        word(Site.Irrigation.class, "site.irrigation", site.irrigation()),
+        word(Site.Wind.class, "site.wind", site.wind()), pressures(site.pressures(), book));
   }
 
   private static Soil soil(AdviceRequest.@Nullable SoilRequest soil) {
@@ -89,7 +92,8 @@ final class Questions {
     if (candidates == null) return Candidates.ALL;
     List<Candidates.Named> pairings = candidates.pairings() == null ? List.of()
         : candidates.pairings().stream().map(p -> new Candidates.Named(p.stock(), p.variety(), p.sku())).toList();
-    return new Candidates(Objects.requireNonNullElse(candidates.stocks(), List.of()), Objects.requireNonNullElse(candidates.varieties(), List.of()), pairings);
+    return new Candidates(Objects.requireNonNullElse(candidates.stocks(), List.of()),
+        Objects.requireNonNullElse(candidates.varieties(), List.of()), pairings);
   }
 
   private static <W extends Enum<W> & Word> @Nullable W word(Class<W> vocabulary, String field, @Nullable String given) {

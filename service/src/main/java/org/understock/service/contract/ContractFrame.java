@@ -60,14 +60,15 @@ class ContractFrame {
     if (ok == null) throw new IllegalStateException("the operation " + operation.getOperationId() + " has no answer");
     ok.setDescription("The answer.");
     always(ok, "Cache-Control", "How long the answer may be kept.");
-    header(ok, StaleHeader.NAME, "Only while the database is away: when it last answered (an HTTP date). The answer is made from the evidence in memory; what has been"
-        + " accepted since is not in it.");
+    header(ok, StaleHeader.NAME, "Only while the database is away: when it last answered (an HTTP date). The answer is made from the evidence in"
+        + " memory; what has been accepted since is not in it.");
     if (method != PathItem.HttpMethod.GET) return;
     always(ok, "ETag", "Weak; made of revision, engine version and the request.");
     if (operation.getParameters() != null && operation.getParameters().stream().anyMatch(p -> "cursor".equals(p.getName()))) {
       always(ok, "Link", "The first page and the next (RFC 8288).");
     }
-    operation.addParametersItem(new Parameter().in("header").name("If-None-Match").required(false).schema(new Schema<String>().types(Set.of("string")))
+    operation.addParametersItem(new Parameter().in("header").name("If-None-Match").required(false)
+        .schema(new Schema<String>().types(Set.of("string")))
         .description("Entity tags of answers at hand: 304 when one still holds."));
     ApiResponse held = new ApiResponse().description("The answer at hand still holds.");
     always(held, "ETag", "The one that holds.");

@@ -14,7 +14,7 @@ import org.slf4j.LoggerFactory;
 import org.springframework.beans.factory.DisposableBean;
 import org.springframework.stereotype.Component;
 
-/** Asks the database all the time whether it is there, on a thread of its own: it is a database that hangs, not one that refuses, that would stop the asker. */
+/** Asks the database all the time whether it is there; on a thread of its own, because one that hangs would stop the asker. */
 @Component
 class DatabaseWatch implements Freshness, DisposableBean {
   private static final Logger LOG = LoggerFactory.getLogger(DatabaseWatch.class);

@@ -51,14 +51,15 @@ public final class Contract implements Filter {
 
   private void check(String path, String method, JsonNode operation, Response response) {
     String status = String.valueOf(response.getStatusCode());
+    String what = method + " " + path + " " + status;
     JsonNode described = operation.get("responses").get(status);
-    if (described == null) throw new AssertionError(method + " " + path + " answered " + status + ", which the contract does not have: " + response.asString());
-    String pointer = "#/paths/" + path.replace("~", "~0").replace("/", "~1").replace("{", "%7B").replace("}", "%7D") + "/" + method + "/responses/" + status;
+    if (described == null) throw new AssertionError(what + " is a status that the contract does not have: " + response.asString());
+    String place = path.replace("~", "~0").replace("/", "~1").replace("{", "%7B").replace("}", "%7D");
+    String pointer = "#/paths/" + place + "/" + method + "/responses/" + status;
     if (described.has("$ref")) {
       pointer = described.get("$ref").asString();
       described = document.at(pointer.substring(1));
     }
-    String what = method + " " + path + " " + status;
     described.path("headers").properties().forEach(header -> {
       if (!header.getValue().path("required").asBoolean(false) || response.getHeaders().hasHeaderWithName(header.getKey())) return;
       throw new AssertionError(what + " lacks the header " + header.getKey() + ", which it must have by the contract");

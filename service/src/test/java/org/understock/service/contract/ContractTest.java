@@ -48,7 +48,7 @@ class ContractTest {
   void whatever_else_is_not_in_the_contract_is_told() {
     refused("GET", "/v1/bushes/m-9", answer(200, "{}").build(), "is not in the contract");
     refused("PUT", "/v1/trees/m-9", answer(200, "{}").build(), "is not in the contract");
-    refused("GET", "/v1/trees/m-9", answer(418, "{}").build(), "answered 418");
+    refused("GET", "/v1/trees/m-9", answer(418, "{}").build(), "418 is a status that");
     refused("GET", "/v1/trees/m-9", answer(200, "{\"id\":\"m-9\"}").setHeader("ETag", "1").setContentType("text/html").build(), "media type text/html");
     refused("GET", "/v1/trees/m-9", answer(200, "{\"name\":\"M.9\"}").setHeader("ETag", "1").build(), "does not satisfy the contract");
     refused("GET", "/v1/trees/m-9", answer(304, "{}").setHeader("ETag", "1").build(), "has a body");

@@ -34,7 +34,8 @@ import org.understock.service.platform.StaleHeader;
 /** Two services on a database server that is not theirs: they start at once on it while it is empty, and go on while it is away. */
 class ExternalDatabaseTest {
   private static final Duration SOON = Duration.ofSeconds(30);
-  private static final String ADVICE = "{\"crop\":\"apple\",\"goal\":{\"purpose\":\"home-garden\"},\"candidates\":{\"varieties\":[\"gala\"]},\"limit\":3}";
+  private static final String ADVICE =
+      "{\"crop\":\"apple\",\"goal\":{\"purpose\":\"home-garden\"},\"candidates\":{\"varieties\":[\"gala\"]},\"limit\":3}";
 
   @TempDir
   private static Path home;
