@@ -25,6 +25,17 @@ class ReadsTest extends RunningService {
     return given().filter(contract).urlEncodingEnabled(false).get(path);
   }
 
+  /** One field of all items, from the first page to the last. */
+  private List<String> walked(String path, String field) {
+    Response page = get(path);
+    List<String> all = new ArrayList<>(page.<List<String>>path(field));
+    for (String next = page.path("next"); next != null; next = page.path("next")) {
+      page = get(path + "&cursor=" + next);
+      all.addAll(page.path(field));
+    }
+    return all;
+  }
+
   @Test
   void a_walk_gives_every_stock_once_and_in_order() {
     List<String> ids = new ArrayList<>();
@@ -48,25 +59,12 @@ class ReadsTest extends RunningService {
     List<String> whole = get("/v1/stocks?crop=apple&q=m9&limit=200").path("items.id");
     assertThat(whole).hasSizeGreaterThan(3);
     assertThat(whole.get(0)).isEqualTo("m-9");
-    List<String> walked = new ArrayList<>();
-    Response page = get("/v1/stocks?crop=apple&q=m9&limit=2");
-    walked.addAll(page.path("items.id"));
-    for (String next = page.path("next"); next != null; next = page.path("next")) {
-      page = get("/v1/stocks?crop=apple&q=m9&limit=2&cursor=" + next);
-      walked.addAll(page.path("items.id"));
-    }
-    assertThat(walked).isEqualTo(whole);
+    assertThat(walked("/v1/stocks?crop=apple&q=m9&limit=2", "items.id")).isEqualTo(whole);
   }
 
   @Test
   void a_list_that_is_made_while_it_is_walked_ends_too() {
-    List<String> traits = new ArrayList<>();
-    Response page = get("/v1/estimates?crop=apple&subject=M.9&limit=3");
-    traits.addAll(page.path("items.trait"));
-    for (String next = page.path("next"); next != null; next = page.path("next")) {
-      page = get("/v1/estimates?crop=apple&subject=M.9&limit=3&cursor=" + next);
-      traits.addAll(page.path("items.trait"));
-    }
+    List<String> traits = walked("/v1/estimates?crop=apple&subject=M.9&limit=3", "items.trait");
     List<String> whole = get("/v1/estimates?crop=apple&subject=M.9&limit=200").path("items.trait");
     assertThat(traits).hasSizeGreaterThan(3).isEqualTo(whole);
   }
