@@ -82,11 +82,13 @@ final class Compatibilities {
     return new Union(chance, true, List.copyOf(verdicts), records.stream().map(TraitRecord::id).toList(), interstem, List.of());
   }
 
-  /** The stock's own statements, or its parent's when it is a clone without any. */
+  /** The statements of the nearest stock that has any; see {@link Stock#lineage}. */
   private List<TraitRecord> lookup(Map<String, List<TraitRecord>> records, Stock stock, @Nullable String variety) {
-    List<TraitRecord> own = records.getOrDefault(variety == null ? stock.id() : key(stock.id(), variety), List.of());
-    if (!own.isEmpty() || stock.cloneOf() == null) return own;
-    return records.getOrDefault(variety == null ? stock.cloneOf() : key(stock.cloneOf(), variety), List.of());
+    for (String id : stock.lineage()) {
+      List<TraitRecord> found = records.get(variety == null ? id : key(id, variety));
+      if (found != null) return found;
+    }
+    return List.of();
   }
 
   private static double chance(TraitRecord record) {

@@ -67,15 +67,16 @@ public final class CompiledTraitBook implements TraitBook {
   public Optional<Estimate> estimate(Subject subject, String trait) {
     Estimate own = own(subject, trait);
     if (own != null || !(subject instanceof Subject.StockIn in)) return Optional.ofNullable(own);
-    String parent = evidence.plants().stock(in.stock()).map(Stock::cloneOf).orElse(null);
-    if (parent != null) {
-      Estimate parents = own(new Subject.StockIn(in.crop(), parent), trait);
-      if (parents != null) return Optional.of(borrowed(parents, parent));
+    List<String> lineage = evidence.plants().stock(in.stock()).map(Stock::lineage).orElse(List.of(in.stock()));
+    for (String stock : lineage) {
+      Estimate here = own(new Subject.StockIn(in.crop(), stock), trait);
+      if (here != null) return Optional.of(borrowed(here, stock));
     }
-    Estimate elsewhere = underAnyCrop.getOrDefault(in.stock(), Map.of()).get(trait);
-    if (elsewhere != null) return Optional.of(borrowed(elsewhere, in.stock()));
-    Estimate parentsElsewhere = parent == null ? null : underAnyCrop.getOrDefault(parent, Map.of()).get(trait);
-    return parentsElsewhere == null ? Optional.empty() : Optional.of(borrowed(parentsElsewhere, parent));
+    for (String stock : lineage) {
+      Estimate elsewhere = underAnyCrop.getOrDefault(stock, Map.of()).get(trait);
+      if (elsewhere != null) return Optional.of(borrowed(elsewhere, stock));
+    }
+    return Optional.empty();
   }
 
   private @Nullable Estimate own(Subject subject, String trait) {

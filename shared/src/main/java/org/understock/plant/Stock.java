@@ -33,4 +33,9 @@ public record Stock(String id, String name, Kind kind, Set<Crop> crops, @Nullabl
     crops = Set.copyOf(crops);
     synonyms = List.copyOf(synonyms);
   }
+
+  /** Ids of the stocks whose evidence may speak for this one, nearest first: its own, then, for a clone or strain, that of its stock. */
+  public List<String> lineage() {
+    return cloneOf == null ? List.of(id) : List.of(id, cloneOf);
+  }
 }
