@@ -71,8 +71,11 @@ final class Judging {
 
   private void run() {
     double[] utility = new double[Draws.COUNT];
+    BitSet stocksOut = ruledOut(stocks);
+    BitSet varietiesOut = ruledOut(varieties);
     for (int i = 0; i < pairs.size(); i++) {
-      field.out[i] = ruledOutUnseen(pairs.get(i));
+      Pair pair = pairs.get(i);
+      field.out[i] = stocksOut.get(pair.stock) || varietiesOut.get(pair.variety) || tables.union(pair.stock, pair.variety).chance() < Field.RULED_OUT_BELOW;
       if (field.out[i]) continue;
       utility(i, utility);
       field.out[i] = field.sizeLimit[i] < Field.RULED_OUT_BELOW;
@@ -133,10 +136,14 @@ final class Judging {
     return 0.6 - 0.4 * Math.max(-1, Math.min(1, vigour * size));
   }
 
-  /** Whether a limit rules the pairing out that can be told before its tree is looked at. */
-  private boolean ruledOutUnseen(Pair pair) {
-    return tables.union(pair.stock, pair.variety).chance() < Field.RULED_OUT_BELOW || panel(stocks, pair.stock).rulesOut()
-        || panel(varieties, pair.variety).rulesOut();
+  /** Subjects whose own limits rule out every pairing they enter. */
+  private static BitSet ruledOut(List<@Nullable Panel> panels) {
+    BitSet out = new BitSet();
+    for (int k = 0; k < panels.size(); k++) {
+      Panel panel = panels.get(k);
+      if (panel != null && panel.rulesOut()) out.set(k);
+    }
+    return out;
   }
 
   /** All limits of a pairing with their mean factors. */

@@ -1,6 +1,7 @@
 package org.understock.advice;
 
-import java.util.Locale;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
 import org.understock.site.Word;
 
 /** Units of the texts; numbers in fields are SI whatever is chosen here. */
@@ -43,7 +44,7 @@ public enum Units implements Word {
   }
 
   static String decimal(double x) {
-    return String.format(Locale.ROOT, "%.1f", x);
+    return BigDecimal.valueOf(x).setScale(1, RoundingMode.HALF_UP).toPlainString();
   }
 
   static String whole(double x) {

@@ -18,9 +18,11 @@ final class Weights {
   private static final double UNSTATED = 2;
 
   private final double[][] byCriterion;
+  private final double[] means;
 
   private Weights(double[][] byCriterion) {
     this.byCriterion = byCriterion;
+    means = java.util.Arrays.stream(byCriterion).mapToDouble(Draws::mean).toArray();
   }
 
   /** @throws Refusal.Conflict when every criterion that could take part was given priority 0 */
@@ -54,9 +56,7 @@ final class Weights {
   }
 
   double mean(int criterion) {
-    double sum = 0;
-    for (double w : byCriterion[criterion]) sum += w;
-    return sum / Draws.COUNT;
+    return means[criterion];
   }
 
   /** Priorities by draw; the underlying draws are made once for each criterion. */

@@ -17,7 +17,12 @@ public record LogNormal(double mu, double sigma) {
 
   /** Product with an independent quantity. */
   public LogNormal times(LogNormal other) {
-    return new LogNormal(mu + other.mu, Math.hypot(sigma, other.sigma));
+    return new LogNormal(mu + other.mu, both(sigma, other.sigma));
+  }
+
+  /** Spread of a sum of two independent quantities. Not {@link Math#hypot}, whose care for overflow costs more than all else that is done for a pairing. */
+  static double both(double sigma, double other) {
+    return Math.sqrt(sigma * sigma + other * other);
   }
 
   /** Multiplied by a number known exactly. */

@@ -52,7 +52,7 @@ final class Spacing {
     double rowM = decimetres(wall ? Math.max(WALL_ROW_M, lightM) : Math.max(inRowM + alleyM, lightM));
     LogNormal yield = crop(stock.matureYieldKg().value(), variety.lengthFactor(), site.yieldFactor(), inRowM * rowM);
     double later = DELAY_EXPONENT * variety.lengthFactor().mu() + site.delayFactor().mu();
-    double laterSd = Math.hypot(DELAY_EXPONENT * variety.lengthFactor().sigma(), site.delayFactor().sigma());
+    double laterSd = LogNormal.both(DELAY_EXPONENT * variety.lengthFactor().sigma(), site.delayFactor().sigma());
     LogNormal first = shifted(stock.firstCropYear().value(), later, laterSd);
     LogNormal full = shifted(stock.fullCropYear().value(), later, laterSd);
     SupportNeed support = site.exposed() ? stock.support().need().exposed() : stock.support().need();
@@ -77,12 +77,12 @@ final class Spacing {
 
   private static LogNormal crop(LogNormal tree, LogNormal length, LogNormal site, double groundM2) {
     double mu = tree.mu() + CROP_EXPONENT * length.mu() + site.mu();
-    double variance = tree.sigma() * tree.sigma() + Math.pow(CROP_EXPONENT * length.sigma(), 2) + site.sigma() * site.sigma();
+    double variance = tree.sigma() * tree.sigma() + CROP_EXPONENT * CROP_EXPONENT * length.sigma() * length.sigma() + site.sigma() * site.sigma();
     return new LogNormal(Math.min(mu, Math.log(MOST_KG_PER_M2 * groundM2)), Math.sqrt(variance));
   }
 
   private static LogNormal shifted(LogNormal years, double log, double sd) {
-    return new LogNormal(years.mu() + log, Math.hypot(years.sigma(), sd));
+    return new LogNormal(years.mu() + log, LogNormal.both(years.sigma(), sd));
   }
 
   private static double decimetres(double m) {

@@ -37,6 +37,7 @@ public final class Pollination {
   private final Map<String, Integer> places = new HashMap<>();
   private final double usualChance;
   private final AtomicReferenceArray<List<Partner>> kept;
+  private final List<PartnerNeed> needs;
 
   private Pollination(TraitBook book, Crop crop) {
     this.crop = crop;
@@ -54,6 +55,7 @@ public final class Pollination {
     }
     this.flowers = List.copyOf(own);
     this.usualChance = rule.diploidSRule() ? UsualChance.of(flowers) : Double.NaN;
+    this.needs = flowers.stream().map(flower -> Needs.of(flower, rule)).toList();
     this.kept = new AtomicReferenceArray<>(own.size());
   }
 
@@ -105,7 +107,8 @@ public final class Pollination {
    * @throws Refusal.Unknown when the variety is not of this crop
    */
   public PartnerNeed partnerNeed(String varietyId) {
-    return Needs.of(receiver(varietyId), rule);
+    receiver(varietyId);
+    return needs.get(places.get(varietyId));
   }
 
   /**
