@@ -81,10 +81,10 @@ final class Effects {
     if (loss == 0) return into;
     List<Panel.Factor> factors = judging.factors(i);
     double total = 0;
-    for (Panel.Factor factor : factors) total -= Math.log(factor.mean());
+    for (Panel.Factor factor : factors) total += factor.cost();
     if (total == 0) return into;
     for (Panel.Factor factor : factors) {
-      if (factor.mean() < 1) into[slot(factor.criterion())] += loss * -Math.log(factor.mean()) / total;
+      if (factor.mean() < 1) into[slot(factor.criterion())] += loss * factor.cost() / total;
     }
     return into;
   }

@@ -152,8 +152,8 @@ final class Judging {
     if (Double.isNaN(field.sizeLimit[i])) utility(i, new double[Draws.COUNT]);   // ruled out unseen, and now spoken of
     List<Panel.Factor> factors = new ArrayList<>(panel(stocks, pair.stock).limits());
     factors.addAll(panel(varieties, pair.variety).limits());
-    factors.add(new Panel.Factor(Criteria.SIZE, field.sizeLimit[i]));
-    factors.add(new Panel.Factor(Criteria.COMPATIBILITY, tables.union(pair.stock, pair.variety).chance()));
+    factors.add(Panel.Factor.of(Criteria.SIZE, field.sizeLimit[i]));
+    factors.add(Panel.Factor.of(Criteria.COMPATIBILITY, tables.union(pair.stock, pair.variety).chance()));
     return factors;
   }
 

@@ -13,8 +13,16 @@ import java.util.List;
  */
 record Panel(double[] preference, double[] means, double[] met, double[] limit, List<Factor> limits) {
 
-  /** One limit's mean factor, 0 (ruled out) to 1 (no hindrance). */
-  record Factor(Criterion criterion, double mean) {}
+  /**
+   * One limit's mean factor, 0 (ruled out) to 1 (no hindrance).
+   *
+   * @param cost minus its natural log, kept here because it is asked for in every pairing that the subject enters
+   */
+  record Factor(Criterion criterion, double mean, double cost) {
+    static Factor of(Criterion criterion, double mean) {
+      return new Factor(criterion, mean, -Math.log(mean));
+    }
+  }
 
   static Panel empty(int criteria) {
     double[] limit = new double[Draws.COUNT];
@@ -48,7 +56,7 @@ record Panel(double[] preference, double[] means, double[] met, double[] limit, 
       limit[d] *= factor[d];
       sum += factor[d];
     }
-    limits.add(new Factor(criterion, sum / Draws.COUNT));
+    limits.add(Factor.of(criterion, sum / Draws.COUNT));
   }
 
   /** Whether one of the subject's limits is enough to rule its pairings out. */
