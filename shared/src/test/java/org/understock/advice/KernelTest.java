@@ -28,6 +28,37 @@ class KernelTest {
   }
 
   @Test
+  void a_ramp_over_all_draws_is_the_ramp_at_each() {
+    Ramp ramp = Ramp.between(2, 5);
+    double[] stock = Draws.normal("size of a stock");
+    double[] variety = Draws.normal("size of a variety");
+    double[] weight = Draws.uniform("a weight");
+    double[] times = new double[Draws.COUNT];
+    double[] mixed = new double[Draws.COUNT];
+    ramp.times(Math.log(3), 0.4, 0.6, stock, variety, weight, times);
+    ramp.mix(Math.log(3), 0.4, 0.35, stock, variety, weight, variety, mixed);
+    for (int d = 0; d < Draws.COUNT; d++) {
+      double one = ramp.of(Math.log(3) + 0.4 * (stock[d] + variety[d]));
+      assertThat(times[d]).isCloseTo(weight[d] * (0.6 + 0.4 * one), within(1e-12));
+      assertThat(mixed[d]).isCloseTo(weight[d] * (0.65 * variety[d] + 0.35 * one), within(1e-12));
+    }
+    assertThat(times).as("the head of the ramp is reached").contains(weight[indexOfMost(stock, variety)]);
+  }
+
+  private static int indexOfMost(double[] a, double[] b) {
+    int most = 0;
+    for (int d = 1; d < a.length; d++) if (a[d] + b[d] > a[most] + b[most]) most = d;
+    return most;
+  }
+
+  @Test
+  void a_mean_over_draws_counts_every_draw_once() {
+    double[] x = new double[Draws.COUNT];
+    for (int d = 0; d < x.length; d++) x[d] = d * d;
+    assertThat(Draws.mean(x)).isCloseTo(255 * 511 / 6.0, within(1e-9));   // mean of squares 0² to 255²
+  }
+
+  @Test
   void weights_sum_to_one_in_every_draw_and_follow_the_priorities() {
     List<Active> active = List.of(new Active(Criteria.SIZE, Bearing.told(1, "x"), null), new Active(Criteria.LIFE, Bearing.told(0.5, "x"), null));
     Goal goal = new Goal(null, null, null, null, null, null, null, null, Map.of("size", 2.0, "long-life", 4.0));
