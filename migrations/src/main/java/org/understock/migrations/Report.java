@@ -47,7 +47,7 @@ public record Report(
   public String details() {
     StringBuilder text = new StringBuilder(summary()).append('\n');
     for (EvidenceReader.Tally f : files) {
-      text.append(String.format("  %-18s %5d rows, %4d refused, %5d records%n", f.file(), f.rows(), f.refused(), f.records()));
+      text.append(String.format("  %-18s %5d rows, %4d refused, %5d records%n", f.file(), f.rows(), f.refused(), f.read()));
     }
     table(text, "by crop", byCrop);
     table(text, "by method", byMethod);

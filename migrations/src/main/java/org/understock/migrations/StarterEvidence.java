@@ -1,10 +1,6 @@
 package org.understock.migrations;
 
-import java.io.BufferedReader;
 import java.io.InputStream;
-import java.io.InputStreamReader;
-import java.io.Reader;
-import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -13,6 +9,7 @@ import org.understock.evidence.Ordering;
 import org.understock.evidence.Problem;
 import org.understock.evidence.reading.Catalogue;
 import org.understock.evidence.reading.EvidenceReader;
+import org.understock.evidence.reading.Gathered;
 import org.understock.plant.Crop;
 
 /**
@@ -34,15 +31,17 @@ public record StarterEvidence(Map<Crop, String> species, Evidence evidence, List
     List<Problem> problems = new ArrayList<>();
     Catalogue catalogue = Catalogue.read(StarterEvidence::open, problems::add);
     EvidenceReader reader = new EvidenceReader(catalogue);
-    for (EvidenceReader.Kind kind : EvidenceReader.Kind.values()) reader.read(kind, kind.file(), open(kind.file()));
-    problems.addAll(reader.problems());
-    Evidence evidence = new Evidence(catalogue.traits(), catalogue.plants(), catalogue.sources(), reader.records());
-    return new StarterEvidence(catalogue.species(), evidence, reader.orderings(), Report.of(evidence, reader.tallies(), problems));
+    Gathered read = new Gathered();
+    List<EvidenceReader.Tally> tallies = new ArrayList<>();
+    for (EvidenceReader.Kind kind : EvidenceReader.Kind.STATEMENTS) tallies.add(reader.read(kind, kind.file(), () -> open(kind.file()), read));
+    problems.addAll(read.problems());
+    Evidence evidence = new Evidence(catalogue.traits(), catalogue.plants(), catalogue.sources(), read.records());
+    return new StarterEvidence(catalogue.species(), evidence, read.orderings(), Report.of(evidence, tallies, problems));
   }
 
-  private static Reader open(String file) {
+  private static InputStream open(String file) {
     InputStream stream = StarterEvidence.class.getResourceAsStream(FOLDER + file);
     if (stream == null) throw new IllegalStateException("resource " + FOLDER + file + " is missing from the jar");
-    return new BufferedReader(new InputStreamReader(stream, StandardCharsets.UTF_8));
+    return stream;
   }
 }

@@ -9,6 +9,7 @@ import org.jspecify.annotations.Nullable;
 import org.understock.plant.Names;
 import org.understock.plant.Plants;
 import org.understock.plant.Variety;
+import org.understock.trait.PlainText;
 import org.understock.trait.Refusal;
 import org.understock.trait.Trait;
 import org.understock.trait.Trait.Scale;
@@ -42,6 +43,8 @@ public final class RecordCheck {
    * mutants, "null" for a lost one; a question mark at the end when only one allele is known.
    */
   private static final Pattern ALLELES = Pattern.compile("(S(\\d{1,3}(sm|m\\d?)?'?|null|[a-z]))+\\??");
+
+  private static final Pattern ONE_NAME = Pattern.compile("[^,]{1,80}");
 
   private static final Map<String, Pattern> NAME_FORMS = Map.of("s-alleles", ALLELES, "ploidy", Pattern.compile("[2-8]"));
   private static final Map<String, String> FORM_WORDS =
@@ -123,9 +126,12 @@ public final class RecordCheck {
       }
       case NAMES -> {
         String name = value instanceof Value.Name n ? n.name() : null;
-        Pattern form = NAME_FORMS.getOrDefault(trait.id(), Pattern.compile(".{1,80}"));
+        Pattern form = NAME_FORMS.getOrDefault(trait.id(), ONE_NAME);
         if (name == null || name.isBlank() || !form.matcher(name).matches()) {
-          problems.add(new Refusal.OutOfRange("value", text(value), FORM_WORDS.getOrDefault(trait.id(), "a word of at most 80 characters")));
+          problems.add(new Refusal.OutOfRange("value", text(value),
+              FORM_WORDS.getOrDefault(trait.id(), "one name of at most 80 characters, without a comma")));
+        } else {
+          text("value", name, problems);
         }
       }
       case CONTRAST, QUANTITY, INTERVAL -> {
@@ -156,11 +162,12 @@ public final class RecordCheck {
     }
     tied(MEMORY, Method.FROM_MEMORY, draft, problems);
     tied(COMMON_PRACTICE, Method.COMMON_PRACTICE, draft, problems);
-    if (draft.locator().isBlank() || draft.locator().length() > LONGEST_TEXT) {
+    if (draft.locator().isBlank()) {
       problems.add(new Refusal.OutOfRange("locator", "'" + draft.locator() + "'", "the place in the source, such as a table or page"));
+    } else {
+      text("locator", draft.locator(), problems);
     }
-    if (draft.note().length() > LONGEST_TEXT) problems.add(new Refusal.OutOfRange("note", draft.note().length() + " characters", "at most "
-        + LONGEST_TEXT));
+    text("note", draft.note(), problems);
   }
 
   private static void tied(String source, Method method, Draft draft, List<Refusal> problems) {
@@ -169,8 +176,31 @@ public final class RecordCheck {
     }
   }
 
+  /** What is said in words must come back unchanged from every file and table. */
+  private static void text(String field, String text, List<Refusal> problems) {
+    try {
+      PlainText.check(field, text, LONGEST_TEXT);
+    } catch (Refusal refusal) {
+      problems.add(refusal);
+    }
+  }
+
+  private static void word(String field, @Nullable String text, List<Refusal> problems) {
+    if (text == null) return;
+    if (text.isBlank()) {
+      problems.add(new Refusal.OutOfRange(field, "empty", "given or left out"));
+    } else {
+      text(field, text, problems);
+    }
+  }
+
   private static void context(Draft draft, List<Refusal> problems) {
     Context c = draft.context();
+    word("context.trial", c.trial(), problems);
+    word("context.site", c.site(), problems);
+    word("context.scion", c.scion(), problems);
+    word("context.interstem", c.interstem(), problems);
+    word("context.relativeTo", c.relativeTo(), problems);
     year("context.plantedYear", c.plantedYear(), problems);
     year("context.measuredYear", c.measuredYear(), problems);
     if (c.plantedYear() != null && c.measuredYear() != null && c.measuredYear() < c.plantedYear()) {

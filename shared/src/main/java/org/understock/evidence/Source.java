@@ -2,6 +2,7 @@ package org.understock.evidence;
 
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.understock.trait.PlainText;
 import org.understock.trait.Refusal;
 
 /**
@@ -19,10 +20,19 @@ public record Source(
   public static final List<String> KINDS = List.of("peer-reviewed-trial", "peer-reviewed-review", "extension-bulletin", "breeder-release", "handbook",
       "dataset", "common-practice", "memory");
 
+  private static final int LONGEST = 2000;
+
   public Source {
     if (!id.matches("[a-z0-9]+(-[a-z0-9]+)*")) throw new Refusal.OutOfRange("source_id", "'" + id + "'",
         "lower-case letters and digits, joined by hyphens");
     if (!KINDS.contains(kind)) throw new Refusal.Unknown("kind", kind, KINDS);
+    PlainText.check("title", title, LONGEST);
+    PlainText.check("authors_or_body", authorsOrBody, LONGEST);
+    PlainText.check("publication", publication, LONGEST);
+    PlainText.check("note", note, LONGEST);
+    if (doiOrIsbn != null) PlainText.check("doi_or_isbn", doiOrIsbn, LONGEST);
+    if (doiOrIsbn != null && doiOrIsbn.isEmpty()) throw new Refusal.OutOfRange("doi_or_isbn", "empty", "given or left out");
+    if (url != null) PlainText.check("url", url, LONGEST);
     if (title.isBlank()) throw new Refusal.OutOfRange("title", "empty", "given");
     if (year != null && !year.matches("\\d{4}([-/]\\d{2,4})?")) throw new Refusal.OutOfRange("year", "'" + year + "'",
         "a year such as 2019 or 2014-15");

@@ -10,11 +10,29 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Pattern;
+import org.understock.trait.PlainText;
+import org.understock.trait.Refusal;
 
 /** An index from spellings to ids. Case, accents, spaces and punctuation do not count: "MM 106", "mm106" and "MM.106" are one key. */
 public final class Names {
+  private static final Pattern SLUG = Pattern.compile("[a-z0-9]+(-[a-z0-9]+)*");
+  private static final int LONGEST = 200;
+
   private final Map<String, Set<String>> idsByKey = new LinkedHashMap<>();
   private final Set<String> ids = new LinkedHashSet<>();
+
+  /** What an id, a name and other spellings of a plant must be. @throws Refusal naming the one that is not */
+  static void check(String id, String name, List<String> synonyms) {
+    if (!SLUG.matcher(id).matches()) throw new Refusal.OutOfRange("id", "'" + id + "'", "lower-case letters and digits, joined by hyphens");
+    spelling("name", name);
+    for (String synonym : synonyms) spelling("synonyms", synonym);
+  }
+
+  private static void spelling(String field, String text) {
+    PlainText.check(field, text, LONGEST);
+    if (text.isEmpty() || text.indexOf('|') >= 0) throw new Refusal.OutOfRange(field, "'" + text + "'", "a name without a vertical bar");
+  }
 
   void add(String id, String name, List<String> synonyms) {
     ids.add(id);

@@ -3,6 +3,7 @@ package org.understock.plant;
 import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import org.understock.trait.Refusal;
 
 /**
  * A stock, or one of the classes that the literature speaks of in a stock's place.
@@ -32,6 +33,9 @@ public record Stock(String id, String name, Kind kind, Set<Crop> crops, @Nullabl
   public Stock {
     crops = Set.copyOf(crops);
     synonyms = List.copyOf(synonyms);
+    Names.check(id, name, synonyms);
+    if (crops.isEmpty()) throw new Refusal.OutOfRange("crops", "empty", "one crop or more");
+    if (id.equals(cloneOf)) throw new Refusal.Conflict("clone_of", "stock " + id + " can't be a clone of itself");
   }
 
   /** Ids of the stocks whose evidence may speak for this one, nearest first: its own, then, for a clone or strain, that of its stock. */

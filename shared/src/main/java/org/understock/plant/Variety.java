@@ -13,5 +13,6 @@ import java.util.List;
 public record Variety(String id, Crop crop, String name, List<String> synonyms) {
   public Variety {
     synonyms = List.copyOf(synonyms);
+    Names.check(id, name, synonyms);
   }
 }

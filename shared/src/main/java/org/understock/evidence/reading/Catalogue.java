@@ -1,13 +1,10 @@
 package org.understock.evidence.reading;
 
-import java.io.Reader;
+import java.io.InputStream;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.EnumMap;
-import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
@@ -40,24 +37,23 @@ public record Catalogue(
   /**
    * Reads the catalogue files.
    *
-   * @param open from a file name ({@code traits.csv}, {@code stocks.csv}, …) to its text
+   * @param open from a file name ({@code traits.csv}, {@code stocks.csv}, …) to its bytes
    * @param problems told of every row that is refused
    */
-  public static Catalogue read(Function<String, Reader> open, Consumer<Problem> problems) {
+  public static Catalogue read(Function<String, InputStream> open, Consumer<Problem> problems) {
     Map<Crop, String> species = new EnumMap<>(Crop.class);
     list(open, "crops.csv", List.of("id", "name", "species"), problems, row -> Map.entry(Crop.of(row.required("id")), row.required("species")))
         .forEach(crop -> species.put(crop.getKey(), crop.getValue()));
     Traits traits = new Traits(
-        list(open, "traits.csv", List.of("id", "name", "definition", "subjects", "scale", "unit", "min", "max", "levels"), problems,
-            Catalogue::trait));
+        list(open, "traits.csv", CatalogueRows.TRAITS, problems, CatalogueRows::trait));
     Map<String, List<String>> stockNames = names(open, "stock-names.csv", "stock", problems);
     Map<String, List<String>> varietyNames = names(open, "variety-names.csv", "variety", problems);
-    List<Stock> stocks = list(open, "stocks.csv", List.of("id", "name", "kind", "crops", "clone_of"), problems, row -> stock(row, stockNames));
-    List<Variety> varieties = list(open, "variety-catalogue.csv", List.of("id", "crop", "name"), problems, row -> new Variety(
-        row.required("id"), row.crop(), row.required("name"), varietyNames.getOrDefault(row.text("id"), List.of())));
+    List<Stock> stocks = list(open, "stocks.csv", CatalogueRows.STOCKS, problems,
+        row -> CatalogueRows.stock(row, stockNames.getOrDefault(row.text("id"), List.of())));
+    List<Variety> varieties = list(open, "variety-catalogue.csv", CatalogueRows.VARIETIES, problems,
+        row -> CatalogueRows.variety(row, varietyNames.getOrDefault(row.text("id"), List.of())));
     Map<String, Source> sources = new TreeMap<>();
-    List<String> columns = List.of("source_id", "kind", "title", "authors_or_body", "year", "publication", "doi_or_isbn", "url", "note", "origin");
-    for (Source source : list(open, "sources.csv", columns, problems, Catalogue::source)) {
+    for (Source source : list(open, "sources.csv", CatalogueRows.SOURCES, problems, CatalogueRows::source)) {
       if (sources.put(source.id(), source) != null) throw new Refusal.Conflict("source_id", "source " + source.id() + " is given twice");
     }
     Map<String, List<String>> groups = new LinkedHashMap<>();
@@ -92,7 +88,7 @@ public record Catalogue(
     if (plants.stock(id).isEmpty()) throw new Refusal.Unknown(field, id, plants.nearestStocks(id));
   }
 
-  private static Map<String, List<String>> names(Function<String, Reader> open, String file, String owner, Consumer<Problem> problems) {
+  private static Map<String, List<String>> names(Function<String, InputStream> open, String file, String owner, Consumer<Problem> problems) {
     Map<String, List<String>> names = new LinkedHashMap<>();
     for (String[] pair : list(open, file, List.of(owner, "name", "note"), problems, row -> new String[] {row.required(owner), row.required("name")}))
         {
@@ -102,9 +98,10 @@ public record Catalogue(
   }
 
   private static <T> List<T> list(
-      Function<String, Reader> open, String file, List<String> columns, Consumer<Problem> problems, Function<Row, T> make) {
+      Function<String, InputStream> open, String file, List<String> columns, Consumer<Problem> problems, Function<Row, T> make) {
     List<T> list = new ArrayList<>();
-    new Csv(file, columns, List.of(), problems).forEach(open.apply(file), row -> {
+    boolean plants = file.equals("stocks.csv") || file.equals("variety-catalogue.csv");
+    new Csv(file, columns, plants ? CatalogueRows.SYNONYMS : List.of(), problems).forEach(open.apply(file), row -> {
       try {
         list.add(make.apply(row));
       } catch (Refusal refusal) {
@@ -112,38 +109,5 @@ public record Catalogue(
       }
     });
     return list;
-  }
-
-  private static Trait trait(Row row) {
-    EnumSet<Trait.SubjectKind> subjects = EnumSet.noneOf(Trait.SubjectKind.class);
-    for (String word : row.required("subjects").split(" ")) subjects.add(word("subjects", word, Trait.SubjectKind.class));
-    String levels = row.text("levels");
-    return new Trait(row.required("id"), row.required("name"), row.required("definition"), subjects,
-        word("scale", row.required("scale"), Trait.Scale.class),
-        row.text("unit"), row.number("min").orElse(0), row.number("max").orElse(0), levels.isEmpty() ? List.of() : List.of(levels.split(" ")));
-  }
-
-  private static Stock stock(Row row, Map<String, List<String>> names) {
-    EnumSet<Crop> crops = EnumSet.noneOf(Crop.class);
-    for (String crop : row.required("crops").split(" ")) crops.add(Crop.of(crop));
-    return new Stock(row.required("id"), row.required("name"), word("kind", row.required("kind"), Stock.Kind.class), crops, row.optional("clone_of"),
-        names.getOrDefault(row.text("id"), List.of()));
-  }
-
-  private static Source source(Row row) {
-    String year = row.text("year");
-    return new Source(row.required("source_id"), row.required("kind"), row.required("title"), row.text("authors_or_body"),
-        year.isEmpty() || year.equals("n.d.") ? null : year, row.text("publication"), row.optional("doi_or_isbn"), row.optional("url"),
-            row.text("note"),
-        row.optional("origin"));
-  }
-
-  static <E extends Enum<E>> E word(String field, String word, Class<E> type) {
-    try {
-      return Enum.valueOf(type, word.toUpperCase(Locale.ROOT).replace('-', '_'));
-    } catch (IllegalArgumentException e) {
-      throw new Refusal.Unknown(field, word,
-          Arrays.stream(type.getEnumConstants()).map(c -> c.name().toLowerCase(Locale.ROOT).replace('_', '-')).toList());
-    }
   }
 }

@@ -5,22 +5,26 @@ import java.util.Map;
 
 /** From the field that a check names to the column of the file that holds it. */
 final class Columns {
-  private static final Map<String, List<String>> BY_FIELD = Map.of(
-      "subject", List.of("variety", "stock"),
-      "trait", List.of("trait", "attribute", "verdict"),
-      "value", List.of("value", "level", "verdict", "value_low"),
-      "source", List.of("source_id"),
-      "context.plantedYear", List.of("planted_year"),
-      "context.measuredYear", List.of("measured_year"),
-      "context.trees", List.of("n_trees"),
-      "context.spread.value", List.of("spread_value"),
-      "context.relativeTo", List.of("unit"),
-      "context.ageYears", List.of("note"));
+  private static final Map<String, List<String>> BY_FIELD = Map.ofEntries(
+      Map.entry("subject", List.of("variety", "stock")),
+      Map.entry("trait", List.of("trait", "attribute", "verdict")),
+      Map.entry("value", List.of("value", "level", "verdict", "value_low")),
+      Map.entry("context.trial", List.of("trial_id")),
+      Map.entry("context.site", List.of("site")),
+      Map.entry("context.scion", List.of("scion")),
+      Map.entry("context.interstem", List.of("interstem")),
+      Map.entry("source", List.of("source_id")),
+      Map.entry("context.plantedYear", List.of("planted_year")),
+      Map.entry("context.measuredYear", List.of("measured_year")),
+      Map.entry("context.trees", List.of("n_trees")),
+      Map.entry("context.spread.value", List.of("spread_value")),
+      Map.entry("context.relativeTo", List.of("relative_to", "unit")),
+      Map.entry("context.ageYears", List.of("age_years", "note")));
 
   private Columns() {}
 
   static String of(String field, Row row) {
-    for (String column : BY_FIELD.getOrDefault(field, List.of(field))) if (row.fields().containsKey(column)) return column;
-    return "";
+    List<String> columns = BY_FIELD.getOrDefault(field, List.of(field)).stream().filter(row::has).toList();
+    return columns.stream().filter(column -> !row.text(column).isEmpty()).findFirst().orElse(columns.isEmpty() ? "" : columns.get(0));
   }
 }

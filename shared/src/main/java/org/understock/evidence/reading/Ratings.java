@@ -22,6 +22,9 @@ import org.understock.trait.Value;
  * neither is a level. The same column sends a figure that is printed under one word but means another (root temperatures) to its own trait.
  */
 final class Ratings implements Statements {
+  static final List<String> COLUMNS = List.of("source_id", "crop", "stock", "trait", "level", "value_low", "value_high", "unit", "locator", "note");
+  static final List<String> OPTIONAL = Statements.optional(List.of("measured_as", "method"), COLUMNS);
+
   private static final Pattern AGE = Pattern.compile("^age=(\\d{1,3})\\b");
 
   private final Catalogue catalogue;
@@ -32,12 +35,12 @@ final class Ratings implements Statements {
 
   @Override
   public List<String> columns() {
-    return List.of("source_id", "crop", "stock", "trait", "level", "value_low", "value_high", "unit", "locator", "note");
+    return COLUMNS;
   }
 
   @Override
   public List<String> optionalColumns() {
-    return List.of("measured_as", "method");
+    return OPTIONAL;
   }
 
   @Override
@@ -52,7 +55,8 @@ final class Ratings implements Statements {
     List<RecordCheck.Draft> drafts = new ArrayList<>();
     for (Crop crop : Statements.crops(row)) {
       Subject subject = new Subject.StockIn(crop, stock);
-      if (!level.isEmpty()) drafts.add(draft(row, subject, trait, new Value.Level(level), method, context));
+      Value word = trait.scale() == Trait.Scale.NAMES ? new Value.Name(level) : new Value.Level(level);
+      if (!level.isEmpty()) drafts.add(draft(row, subject, trait, word, method, context));
       if (figure) {
         Trait measured = measured(row, trait);
         Units.check(measured, row);
@@ -86,10 +90,10 @@ final class Ratings implements Statements {
     return new Value.Range(low.isPresent() ? low.getAsDouble() : null, high.isPresent() ? high.getAsDouble() : null);
   }
 
-  /** Yields at an age carry it at the head of the note, as {@code age=5}. */
+  /** Where a file has no column for it, yields at an age carry the age at the head of the note, as {@code age=5}. */
   private static Context context(Row row) {
+    if (row.has("age_years")) return ContextColumns.of(row);
     Matcher age = AGE.matcher(row.text("note"));
-    if (!age.find()) return Context.NONE;
-    return new Context(null, null, null, null, null, null, null, null, Integer.valueOf(age.group(1)), null);
+    return ContextColumns.of(row, age.find() ? Integer.valueOf(age.group(1)) : null, row.optional("relative_to"));
   }
 }

@@ -1,10 +1,12 @@
 package org.understock.evidence.reading;
 
+import java.util.ArrayList;
 import java.util.List;
 import org.understock.evidence.Method;
 import org.understock.evidence.RecordCheck;
 import org.understock.evidence.Source;
 import org.understock.plant.Crop;
+import org.understock.plant.Names;
 import org.understock.trait.Refusal;
 
 /** One kind of statement file: which columns it has and what its rows say. */
@@ -13,8 +15,13 @@ interface Statements {
 
   List<String> optionalColumns();
 
-  /** Looks over all rows before any is read, for what one row needs to know of the others. */
-  default void survey(List<Row> rows) {}
+  /** Whether all rows must be looked over before any is read. */
+  default boolean surveys() {
+    return false;
+  }
+
+  /** Looks over a row before any is read, for what one row needs to know of the others. */
+  default void survey(Row row) {}
 
   /** What a row says; one row may make several statements (both plums, every stock of a class). @throws Refusal naming the column */
   List<RecordCheck.Draft> drafts(Row row);
@@ -26,14 +33,24 @@ interface Statements {
 
   static String stock(Catalogue catalogue, Row row, String column) {
     String printed = row.required(column);
-    return catalogue.plants().resolveStock(printed)
-        .orElseThrow(() -> new Refusal.Unknown(column, printed, catalogue.plants().nearestStocks(printed))).id();
+    return catalogue.plants().requireStock(column, printed).id();
+  }
+
+  static String variety(Catalogue catalogue, Crop crop, Row row) {
+    return catalogue.plants().requireVariety("variety", crop, row.required("variety")).id();
+  }
+
+  /** The columns that every kind may have beside its own. */
+  static List<String> optional(List<String> own, List<String> needed) {
+    List<String> columns = new ArrayList<>(own);
+    for (String column : ContextColumns.ALL) if (!needed.contains(column)) columns.add(column);
+    return List.copyOf(columns);
   }
 
   static Source source(Catalogue catalogue, Row row) {
     String id = row.required("source_id");
     Source source = catalogue.sources().get(id);
-    if (source == null) throw new Refusal.Unknown("source_id", id, List.of());
+    if (source == null) throw new Refusal.Unknown("source_id", id, Names.closest(id, catalogue.sources().keySet().stream().sorted().toList(), 3));
     return source;
   }
 

@@ -1,13 +1,6 @@
 package org.understock.evidence.reading;
 
-import java.util.HashMap;
-import java.util.HashSet;
 import java.util.List;
-import java.util.Locale;
-import java.util.Map;
-import java.util.OptionalDouble;
-import java.util.Set;
-import org.jspecify.annotations.Nullable;
 import org.understock.evidence.Context;
 import org.understock.evidence.Method;
 import org.understock.evidence.RecordCheck;
@@ -19,8 +12,16 @@ import org.understock.trait.Value;
 
 /** {@code trial-means.csv}: one mean of one stock at one site of one trial. */
 final class TrialMeans implements Statements {
+  static final List<String> COLUMNS = List.of("source_id", "trial_id", "crop", "scion", "site", "planted_year", "measured_year", "stock", "trait", "value",
+      "unit", "n_trees", "spread_kind", "spread_value", "locator");
+  static final List<String> OPTIONAL = Statements.optional(List.of("note", "method"), COLUMNS);
+
+  private static final long SEVERAL = -1;
+
   private final Catalogue catalogue;
-  private final Map<String, Set<String>> sitesByTrial = new HashMap<>();
+
+  /** Where each trial stood: one site, or {@link #SEVERAL}. */
+  private final Places siteOfTrial = new Places();
 
   TrialMeans(Catalogue catalogue) {
     this.catalogue = catalogue;
@@ -28,19 +29,24 @@ final class TrialMeans implements Statements {
 
   @Override
   public List<String> columns() {
-    return List.of("source_id", "trial_id", "crop", "scion", "site", "planted_year", "measured_year", "stock", "trait", "value", "unit", "n_trees",
-        "spread_kind", "spread_value", "locator");
+    return COLUMNS;
   }
 
   @Override
   public List<String> optionalColumns() {
-    return List.of("note", "method");
+    return OPTIONAL;
   }
 
   @Override
-  public void survey(List<Row> rows) {
-    sitesByTrial.clear();
-    for (Row row : rows) sitesByTrial.computeIfAbsent(row.text("trial_id"), t -> new HashSet<>()).add(row.text("site"));
+  public boolean surveys() {
+    return true;
+  }
+
+  @Override
+  public void survey(Row row) {
+    long site = siteOfTrial.hash(row.text("site")) >>> 1 | 1; // above 0, so never SEVERAL
+    long known = siteOfTrial.get(row.text("trial_id"));
+    siteOfTrial.put(row.text("trial_id"), known == Places.NONE || known == site ? site : SEVERAL);
   }
 
   @Override
@@ -48,8 +54,9 @@ final class TrialMeans implements Statements {
     Trait trait = Units.trait(catalogue, row, "trait", row.required("trait"));
     Units.check(trait, row);
     Value value = new Value.Quantity(Row.parse("value", row.required("value")));
-    Context context = new Context(row.required("trial_id"), row.required("site"), row.optional("scion"), row.whole("planted_year"),
-        row.whole("measured_year"), row.whole("n_trees"), spread(row), null, null, null);
+    row.required("trial_id");
+    row.required("site");
+    Context context = ContextColumns.of(row);
     String stock = Statements.stock(catalogue, row, "stock");
     Method method = method(row);
     return Statements.crops(row).stream().map((Crop crop) -> new RecordCheck.Draft(
@@ -60,18 +67,7 @@ final class TrialMeans implements Statements {
   private Method method(Row row) {
     String given = row.text("method");
     if (!given.isEmpty()) return Method.of(given);
-    Set<String> sites = sitesByTrial.getOrDefault(row.text("trial_id"), Set.of());
-    return MethodRule.ofTrialMean(Statements.source(catalogue, row), sites.size() > 1 || row.text("site").equals(Context.ALL_SITES));
-  }
-
-  private static Context.@Nullable Spread spread(Row row) {
-    String kind = row.text("spread_kind");
-    OptionalDouble value = row.number("spread_value");
-    if (kind.isEmpty() || kind.equals("none")) {
-      if (value.isPresent()) throw new Refusal.Conflict("spread_kind", "a spread of " + value.getAsDouble() + " needs its kind: SE, SD, HSD or LSD");
-      return null;
-    }
-    if (value.isEmpty()) throw new Refusal.Conflict("spread_value", "spread " + kind + " needs its value");
-    return new Context.Spread(Catalogue.word("spread_kind", kind.toLowerCase(Locale.ROOT), Context.Spread.Kind.class), value.getAsDouble());
+    boolean several = siteOfTrial.get(row.text("trial_id")) == SEVERAL;
+    return MethodRule.ofTrialMean(Statements.source(catalogue, row), several || row.text("site").equals(Context.ALL_SITES));
   }
 }

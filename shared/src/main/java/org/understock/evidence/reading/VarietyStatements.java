@@ -24,6 +24,9 @@ import org.understock.trait.Value;
  * variety ({@code harvest-offset}, in days), and words without a month ({@code harvest-season}).
  */
 final class VarietyStatements implements Statements {
+  static final List<String> COLUMNS = List.of("source_id", "crop", "variety", "attribute", "value", "unit", "locator", "note");
+  static final List<String> OPTIONAL = Statements.optional(List.of("method"), COLUMNS);
+
   static final String WHOLE_CROP = "species default";
 
   private static final Pattern RELATIVE = Pattern.compile("(days|weeks) relative to (.+)");
@@ -31,6 +34,9 @@ final class VarietyStatements implements Statements {
   private static final Pattern WITH = Pattern.compile("with (\\p{Lu}.+)");
   private static final String NUMBER = "([+-]?\\d+(?:\\.\\d+)?)";
   private static final Pattern RANGE = Pattern.compile(NUMBER + "\\s*(?:-|\\bto\\b)\\s*" + NUMBER);
+
+  /** As records print a range: {@code 2..3}, {@code 2..}, {@code ..3}. */
+  private static final Pattern OPEN = Pattern.compile(NUMBER + "\\.\\." + NUMBER + "?|\\.\\." + NUMBER);
 
   private final Catalogue catalogue;
 
@@ -40,12 +46,12 @@ final class VarietyStatements implements Statements {
 
   @Override
   public List<String> columns() {
-    return List.of("source_id", "crop", "variety", "attribute", "value", "unit", "locator", "note");
+    return COLUMNS;
   }
 
   @Override
   public List<String> optionalColumns() {
-    return List.of("method");
+    return OPTIONAL;
   }
 
   /** A trait, a value and the variety it is counted from. */
@@ -59,9 +65,9 @@ final class VarietyStatements implements Statements {
     for (Crop crop : Statements.crops(row)) {
       boolean whole = row.required("variety").equals(WHOLE_CROP);
       String note = whole ? (row.text("note").isEmpty() ? "" : row.text("note") + "; ") + "said of the crop as a whole" : row.text("note");
-      for (String variety : whole ? varieties(crop) : List.of(variety(crop, row))) {
+      for (String variety : whole ? varieties(crop) : List.of(Statements.variety(catalogue, crop, row))) {
         for (Said s : said) {
-          Context context = s.relativeTo() == null ? Context.NONE : new Context(null, null, null, null, null, null, null, null, null, s.relativeTo());
+          Context context = s.relativeTo() == null ? ContextColumns.of(row) : relative(row, s.relativeTo());
           drafts.add(new RecordCheck.Draft(
               new Subject.OfVariety(crop, variety), s.trait(), s.value(), method, row.required("source_id"), row.text("locator"), context, note));
         }
@@ -74,10 +80,9 @@ final class VarietyStatements implements Statements {
     return catalogue.plants().varieties().stream().filter(v -> v.crop() == crop).map(Variety::id).toList();
   }
 
-  private String variety(Crop crop, Row row) {
-    String printed = row.required("variety");
-    return catalogue.plants().resolveVariety(crop, printed)
-        .orElseThrow(() -> new Refusal.Unknown("variety", printed, catalogue.plants().nearestVarieties(printed))).id();
+  private static Context relative(Row row, String to) {
+    if (!row.text("relative_to").isEmpty()) throw new Refusal.Conflict("relative_to", "the variety it is counted from is named twice");
+    return ContextColumns.of(row, row.whole("age_years"), to);
   }
 
   private List<Said> said(Row row) {
@@ -98,7 +103,10 @@ final class VarietyStatements implements Statements {
     };
   }
 
-  private static Said season(Row row, String value) {
+  private Said season(Row row, String value) {
+    if (catalogue.traits().find("harvest-season").map(t -> t.levelIndex(value) >= 0).orElse(false) && row.text("unit").isEmpty()) {
+      return new Said("harvest-season", new Value.Level(value), null);
+    }
     if (row.text("unit").equals("day of year")) return new Said("harvest-day", figure(value, 1), null);
     if (!row.text("unit").isEmpty()) throw new Refusal.OutOfRange("unit", "'" + row.text("unit") + "'",
         "empty, day of year, or days or weeks relative to a variety");
@@ -114,6 +122,11 @@ final class VarietyStatements implements Statements {
   }
 
   private static Value figure(String text, double factor) {
+    if (OPEN.matcher(text).matches()) {
+      int dots = text.indexOf("..");
+      return new Value.Range(dots == 0 ? null : Double.valueOf(text.substring(0, dots)) * factor,
+          dots + 2 == text.length() ? null : Double.valueOf(text.substring(dots + 2)) * factor);
+    }
     Matcher range = RANGE.matcher(text);
     if (!range.matches()) return new Value.Quantity(Row.parse("value", text) * factor);
     double a = Double.parseDouble(range.group(1)) * factor;

@@ -2,9 +2,7 @@ package org.understock.evidence.reading;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.StringReader;
 import java.util.List;
-import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -17,39 +15,19 @@ import org.understock.trait.Value;
 
 /** The numbers here are made up to try the reader, and are no facts. */
 class EvidenceReaderTest {
-  private static final Map<String, String> FILES = Map.of(
-      "crops.csv", "id,name,species\napple,Apple,Malus domestica\n",
-      "traits.csv", """
-          id,name,definition,subjects,scale,unit,min,max,levels
-          trunk,Trunk,Area of the trunk.,stock,contrast,cm2,0,100,
-          height,Height,Height of the tree.,stock,quantity,m,0.5,20,
-          rot,Rot,Resistance to rot.,stock,levels,,,,low middle high
-          rot-share,Rotted,Share rotted.,stock,interval,%,0,100,
-          latent-virus,Virus,Tolerance of viruses.,stock,levels,,,,very-susceptible immune
-          harvest-day,Harvest,Day of ripening.,variety,interval,day of year,1,366,
-          harvest-offset,Harvest,Days from a variety.,variety,interval,days,-150,150,
-          s-alleles,Alleles,Alleles.,variety,names,,,,
-          compatibility,Union,Whether it holds.,pairing,levels,,,,incompatible compatible
-          """,
-      "stocks.csv", "id,name,kind,crops,clone_of\na-1,A.1,clone,apple,\na-2,A.2,clone,apple,a-1\nas,A stocks,class,apple,\nplums,Plums,class,european-plum japanese-plum,\n",
-      "stock-names.csv", "stock,name,note\na-1,Alpha 1,\n",
-      "stock-groups.csv", "stock_class,stock\nas,a-1\nas,a-2\n",
-      "variety-catalogue.csv", "id,crop,name\nred,apple,Red\ngreen,apple,Green\n",
-      "variety-names.csv", "variety,name,note\n",
-      "sources.csv", "source_id,kind,title,authors_or_body,year,publication,doi_or_isbn,url,note,origin\nbook,handbook,Book,B,1999,,,,,\ntrial,peer-reviewed-trial,Trial,T,n.d.,,,,,\nmemory,memory,Recalled,,,,,,,\n");
-
   private static final String MEANS = "source_id,trial_id,crop,scion,site,planted_year,measured_year,stock,trait,value,unit,n_trees,spread_kind,spread_value,locator\n";
   private static final String RATINGS = "source_id,crop,stock,trait,level,value_low,value_high,unit,locator,note,measured_as\n";
   private static final String VARIETIES = "source_id,crop,variety,attribute,value,unit,locator,note\n";
   private static final String VERDICTS = "source_id,crop,stock,variety,verdict,interstem,locator,note\n";
 
-  private final EvidenceReader reader = new EvidenceReader(Catalogue.read(file -> new StringReader(FILES.get(file)), problem -> {
-    throw new AssertionError(problem.toString());
-  }));
+  private final EvidenceReader reader = new EvidenceReader(SmallCatalogue.read());
+
+  private final Gathered sink = new Gathered();
+  private EvidenceReader.Tally tally = new EvidenceReader.Tally("", 0, 0, 0);
 
   private List<TraitRecord> read(EvidenceReader.Kind kind, String text) {
-    reader.read(kind, "x.csv", new StringReader(text));
-    return reader.records();
+    tally = reader.read(kind, "x.csv", () -> SmallCatalogue.bytes(text), sink);
+    return sink.records();
   }
 
   @Test
@@ -151,40 +129,40 @@ class EvidenceReaderTest {
     String good = "trial,t,apple,Red,Here,2010,2014,A.2,trunk,12,cm2,,,,T1\n";
     List<TraitRecord> records = read(EvidenceReader.Kind.TRIAL_MEANS, MEANS + good + row.strip() + "\n");
     assertThat(records).hasSize(1);
-    assertThat(reader.problems()).isNotEmpty();
-    Problem problem = reader.problems().get(0);
+    assertThat(sink.problems()).isNotEmpty();
+    Problem problem = sink.problems().get(0);
     assertThat(problem.file()).isEqualTo("x.csv");
     assertThat(problem.line()).isEqualTo(3);
     assertThat(problem.column()).isEqualTo(column == null ? "" : column);
     assertThat(problem.text()).contains(because);
-    assertThat(reader.tallies()).containsExactly(new EvidenceReader.Tally("x.csv", 2, 1, 1));
+    assertThat(tally).isEqualTo(new EvidenceReader.Tally("x.csv", 2, 1, 1));
   }
 
   @Test
   void aStatementIsTakenOnce() {
     String row = "book,apple,A.1,height,,3,4,m,p. 1,,\n";
     assertThat(read(EvidenceReader.Kind.RATINGS, RATINGS + row + row)).hasSize(1);
-    assertThat(reader.problems()).extracting(Problem::toString).containsExactly("x.csv:3: says the same as x.csv:2");
+    assertThat(sink.problems()).extracting(Problem::toString).containsExactly("x.csv:3: says the same as x.csv:2");
   }
 
   @Test
   void lineNumbersCountLinesInsideQuotes() {
     read(EvidenceReader.Kind.RATINGS, RATINGS + "book,apple,A.1,height,,3,4,m,p. 1,\"two\nlines\",\nbook,apple,A.1,height,,3,99,m,p. 1,,\n");
-    assertThat(reader.problems()).extracting(Problem::line).containsExactly(4L);
+    assertThat(sink.problems()).extracting(Problem::line).containsExactly(4L);
   }
 
   @Test
   void aMisspeltColumnIsRefusedByName() {
     assertThat(read(EvidenceReader.Kind.RATINGS, RATINGS.replace("locator", "locater") + "book,apple,A.1,height,,3,4,m,p. 1,,\n")).isEmpty();
-    assertThat(reader.problems()).extracting(Problem::text).containsExactly("column 'locater' is not known", "column locator is missing");
+    assertThat(sink.problems()).extracting(Problem::text).containsExactly("column 'locater' is not known; nearest known: locator", "column locator is missing");
   }
 
   @Test
   void anEmptyFileAndAnOpenQuoteAreProblems() {
     read(EvidenceReader.Kind.RATINGS, "");
     read(EvidenceReader.Kind.RATINGS, RATINGS + "book,apple,\"A.1");
-    assertThat(reader.problems()).hasSize(2);
-    assertThat(reader.records()).isEmpty();
+    assertThat(sink.problems()).hasSize(2);
+    assertThat(sink.records()).isEmpty();
   }
 
   @ParameterizedTest
@@ -197,7 +175,7 @@ class EvidenceReaderTest {
   @CsvSource({"S", "3S4", "S3 S4", "S3-S4", "Sxx", "S1234", "s1s2"})
   void wordsThatAreNoAlleles(String alleles) {
     assertThat(read(EvidenceReader.Kind.VARIETIES, VARIETIES + "book,apple,Red,s-alleles," + alleles + ",,p. 1,\n")).isEmpty();
-    assertThat(reader.problems()).extracting(Problem::column).containsExactly("value");
+    assertThat(sink.problems()).extracting(Problem::column).containsExactly("value");
   }
 
   @Test
