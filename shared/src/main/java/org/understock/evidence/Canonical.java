@@ -7,6 +7,7 @@ import java.security.NoSuchAlgorithmException;
 import java.util.Comparator;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.understock.plant.Stock;
 import org.understock.plant.Variety;
@@ -113,6 +114,21 @@ public final class Canonical {
       feed(digest, record.id());
       feed(digest, text(record));
     }
+    return HexFormat.of().formatHex(digest.digest());
+  }
+
+  /**
+   * Digest of the content alone, whatever its history: SHA-256 over the sorted canonical texts of all that is accepted. Two stores that hold the same
+   * evidence have the same one, whoever entered it, in which order, under which ids.
+   *
+   * @return 64 hexadecimal digits
+   */
+  public static String contentDigest(Evidence evidence, List<Ordering> orderings) {
+    MessageDigest digest = digest();
+    Stream.of(evidence.traits().all().stream().map(Canonical::text), evidence.plants().stocks().stream().map(Canonical::text),
+        evidence.plants().varieties().stream().map(Canonical::text), evidence.sources().values().stream().map(Canonical::text),
+        orderings.stream().map(Canonical::text), evidence.records().stream().map(Canonical::text))
+        .flatMap(texts -> texts).sorted().forEach(text -> feed(digest, text));
     return HexFormat.of().formatHex(digest.digest());
   }
 
