@@ -63,19 +63,19 @@ class GrowthTest {
     FakeBook book = book();
     double[] fractions = {0.2, 0.35, 0.5, 0.65, 0.8, 0.95};
     for (double f : fractions) book.trunk(Crop.APPLE, "s-" + Math.round(100 * f), Math.pow(f / 0.4, 1 / 0.7));   // size = 0.4 × ratio^0.7
-    book.stock(Crop.APPLE, "trunk only", Kind.CLONE).trunk(Crop.APPLE, "trunk only", Math.pow(0.5 / 0.4, 1 / 0.7));
+    book.stock(Crop.APPLE, "trunk-only", Kind.CLONE).trunk(Crop.APPLE, "trunk-only", Math.pow(0.5 / 0.4, 1 / 0.7));
     Growth growth = Growth.of(book, Crop.APPLE);
     assertThat(growth.calibration().trunkStocks()).isEqualTo(6);
     assertThat(growth.calibration().trunkSlope()).as("six stocks draw the prior slope most of the way to theirs").isBetween(0.62, 0.7);
-    assertThat(growth.stock("trunk only").size().value().median()).isCloseTo(0.5, within(0.02));
-    assertThat(growth.stock("trunk only").size().records()).containsExactly("trunk only:trunk");
+    assertThat(growth.stock("trunk-only").size().value().median()).isCloseTo(0.5, within(0.02));
+    assertThat(growth.stock("trunk-only").size().records()).containsExactly("trunk-only:trunk");
   }
 
   @Test
   void a_size_is_read_back_from_a_height() {
-    FakeBook book = book().stock(Crop.APPLE, "height only", Kind.CLONE).quantity(Crop.APPLE, "height only", "mature-height", 9 * Math.exp(-0.8),
+    FakeBook book = book().stock(Crop.APPLE, "height-only", Kind.CLONE).quantity(Crop.APPLE, "height-only", "mature-height", 9 * Math.exp(-0.8),
         0.05);
-    Part size = Growth.of(book, Crop.APPLE).stock("height only").size();
+    Part size = Growth.of(book, Crop.APPLE).stock("height-only").size();
     assertThat(size.value().median()).isCloseTo(0.6, within(0.06));
     assertThat(size.basis()).isEqualTo(Part.Basis.SIZE);
   }
