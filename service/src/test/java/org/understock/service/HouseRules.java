@@ -46,7 +46,7 @@ enum HouseRules {
   private static final class Names {
     static final String[] ENGINE = {"org.understock.trait..", "org.understock.plant..", "org.understock.evidence..", "org.understock.site..",
         "org.understock.growth..", "org.understock.climate..", "org.understock.pollination..",
-        "org.understock.planting..", "org.understock.advice.."};
+        "org.understock.planting..", "org.understock.advice..", "org.understock.impact.."};
 
     static final DescribedPredicate<JavaCall<?>> NOW = DescribedPredicate.describe("asks java.time for now",
         call -> call.getName().equals("now") && call.getTargetOwner().getPackageName().startsWith("java.time"));

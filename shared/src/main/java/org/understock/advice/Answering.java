@@ -33,7 +33,7 @@ final class Answering {
   }
 
   Advice answer() {
-    List<Integer> shown = shown();
+    List<Integer> shown = judging.shown();
     List<Advice.Advised> advised = new ArrayList<>();
     for (int k = 0; k < Math.min(shown.size(), judging.question.limit()); k++) {
       advised.add(advised(k + 1, shown.get(k), k + 1 < shown.size() ? shown.get(k + 1) : null));
@@ -43,15 +43,6 @@ final class Answering {
     List<Advice.RuledOut> ruledOut = out.stream().limit(judging.question.limit()).map(this::ruledOut).toList();
     return new Advice(judging.tables.book.revision(), judging.pairs.size(), tenth(judging.meanScore), weights(), assumptions, advised, ruledOut, out.size(),
         Notices.of(judging.question.site(), judging.question.goal()), sources());
-  }
-
-  /** In order of merit, at most one of each stock or variety where that was asked for. */
-  private List<Integer> shown() {
-    Question.BestPer per = judging.question.bestPer();
-    if (per == Question.BestPer.PAIRING) return judging.order;
-    Set<Integer> seen = new HashSet<>();
-    return judging.order.stream()
-        .filter(i -> seen.add(per == Question.BestPer.STOCK ? judging.pairs.get(i).stock() : judging.pairs.get(i).variety())).toList();
   }
 
   private Advice.Advised advised(int rank, int i, @Nullable Integer next) {
@@ -181,11 +172,11 @@ final class Answering {
     return ids.stream().map(judging.tables.book.evidence().sources()::get).toList();
   }
 
-  private static double quantile(double[] sorted, double p) {
+  static double quantile(double[] sorted, double p) {
     return sorted[(int) Math.min(sorted.length - 1, Math.floor(p * sorted.length))];
   }
 
-  private static double tenth(double score) {
+  static double tenth(double score) {
     return Math.round(1000 * score) / 10.0;
   }
 }

@@ -14,6 +14,9 @@ import org.understock.plant.Variety;
  * @param known whether the variety has a requirement of its own in this model
  */
 record Chilling(double[] draws, boolean known, java.util.List<String> records) {
+  /** Spread of the log requirement that is left to a variety of which much is known. */
+  static final double LEAST_SD = 0.08;
+
   /** Requirement of a temperate fruit when the crop has fewer than three published: 300 to 1200 h, or 20 to 80 portions (from memory). */
   private static final double WIDE_SD = 0.54;
 
@@ -23,7 +26,7 @@ record Chilling(double[] draws, boolean known, java.util.List<String> records) {
     double sd;
     if (own.isPresent()) {
       mean = own.get().logMean();
-      sd = Math.max(0.08, own.get().predictionSdLog());
+      sd = Math.max(LEAST_SD, own.get().predictionSdLog());
     } else {
       double[] logs = book.plants().varieties().stream().filter(v -> v.crop() == crop).map(Variety::id)
           .flatMap(id -> book.estimate(new Subject.OfVariety(crop, id), trait).stream())
@@ -36,6 +39,10 @@ record Chilling(double[] draws, boolean known, java.util.List<String> records) {
     double[] draws = Draws.normal(trait + " of " + variety);
     for (int d = 0; d < draws.length; d++) draws[d] = mean + sd * draws[d];
     return new Chilling(draws, own.isPresent(), own.map(e -> e.support().records()).orElse(java.util.List.of()));
+  }
+
+  Chilling with(double[] draws) {
+    return new Chilling(draws, known, records);
   }
 
   double median() {

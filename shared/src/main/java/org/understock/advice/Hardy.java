@@ -17,11 +17,11 @@ import org.understock.trait.Trait;
  * @param known whether anything is on record of this very subject
  */
 record Hardy(double[] drawsC, boolean known, List<String> records) {
-  private static final String LIMIT = "min-winter-temperature";
-  private static final String WORD = "winter-cold";
+  static final String LIMIT = "min-winter-temperature";
+  static final String WORD = "winter-cold";
 
   /** One whole hardiness zone as a 90 % interval: by this much zone lists disagree (see {@link Hardiness}). */
-  private static final double ZONE_SD_C = 3.4;
+  static final double ZONE_SD_C = 3.4;
 
   /** A plant of which nothing is known, in a crop of which little is: zone 5 give or take (from memory). */
   private static final double UNKNOWN_C = -28.9;
@@ -63,6 +63,10 @@ record Hardy(double[] drawsC, boolean known, List<String> records) {
     double[] x = Draws.normal("hardiness of " + subject);
     for (int d = 0; d < x.length; d++) x[d] = meanC + sdC * x[d];
     return new Hardy(x, known, List.copyOf(records));
+  }
+
+  Hardy with(double[] drawsC) {
+    return new Hardy(drawsC, known, records);
   }
 
   double meanC() {

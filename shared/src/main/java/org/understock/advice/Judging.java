@@ -4,9 +4,11 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import org.understock.growth.Expectations;
@@ -30,10 +32,13 @@ final class Judging {
   final List<@Nullable Panel> stocks;
   final List<@Nullable Panel> varieties;
   final Field field;
+  final Side side;
   /** Pairings that were not ruled out, best first. */
   final List<Integer> order;
   final double meanScore;
 
+  /** For what is scored as if something were known. */
+  private final Field aside;
   private final SiteGrowth siteGrowth;
   private final double[] matchWeight;
   private final double matchWeightMean;
@@ -54,7 +59,7 @@ final class Judging {
       usedStocks.set(pair.stock);
       usedVarieties.set(pair.variety);
     }
-    Side side = new Side(tables, question.site(), question.goal(), active, weights);
+    side = new Side(tables, question.site(), question.goal(), active, weights);
     stocks = Side.panels(tables.stocks, usedStocks, side::of);
     varieties = Side.panels(tables.varieties, usedVarieties, side::of);
     siteGrowth = tables.growth.site(question.site());
@@ -62,8 +67,10 @@ final class Judging {
     matchWeightMean = Draws.mean(matchWeight);
     availableWeight = weightOf(Criteria.AVAILABILITY);
     availableWeightMean = Draws.mean(availableWeight);
-    field = new Field(pairs.size(), new PairingJudgement(question.goal(), tables.usualYieldKgPerM2),
-        new double[][] {weightOf(Criteria.SIZE), weightOf(Criteria.EARLY), weightOf(Criteria.YIELD), weightOf(Criteria.LIFE)});
+    PairingJudgement judge = new PairingJudgement(question.goal(), tables.usualYieldKgPerM2);
+    double[][] kinds = {weightOf(Criteria.SIZE), weightOf(Criteria.EARLY), weightOf(Criteria.YIELD), weightOf(Criteria.LIFE)};
+    field = new Field(pairs.size(), judge, kinds);
+    aside = new Field(1, judge, kinds);
     run();
     order = IntStream.range(0, pairs.size()).filter(i -> !field.out[i]).boxed().sorted(merit()).toList();
     meanScore = order.stream().mapToDouble(i -> field.score[i]).average().orElse(0);
@@ -89,10 +96,23 @@ final class Judging {
     Pair pair = pairs.get(i);
     StockRow stock = tables.stocks.get(pair.stock);
     VarietyRow variety = tables.varieties.get(pair.variety);
-    field.score(i, stock.scores(), variety.scores(), panel(stocks, pair.stock), panel(varieties, pair.variety), tree(pair),
-        tables.union(pair.stock, pair.variety).chance(), matchWeight, matchMet(stock, variety), pair.sku == null ? NOTHING : availableWeight,
-        utility);
+    score(field, i, pair, new Part(panel(stocks, pair.stock), stock.scores()), new Part(panel(varieties, pair.variety), variety.scores()), utility);
     return utility;
+  }
+
+  /** What a stock or a variety brings to a pairing's score. */
+  record Part(Panel panel, Scores scores) {}
+
+  /** Mean utility of a pairing if its stock and variety brought these in place of their own, in the same draws. Leaves the field as it is. */
+  double worth(int i, Part stock, Part variety) {
+    score(aside, 0, pairs.get(i), stock, variety, new double[Draws.COUNT]);
+    return aside.score[0];
+  }
+
+  private void score(Field into, int at, Pair pair, Part stock, Part variety, double[] utility) {
+    double matchMet = matchMet(tables.stocks.get(pair.stock), tables.varieties.get(pair.variety));
+    into.score(at, stock.scores, variety.scores, stock.panel, variety.panel, tree(pair), tables.union(pair.stock, pair.variety).chance(), matchWeight,
+        matchMet, pair.sku == null ? NOTHING : availableWeight, utility);
   }
 
   private Field.Tree tree(Pair pair) {
@@ -144,6 +164,14 @@ final class Judging {
       if (panel != null && panel.rulesOut()) out.set(k);
     }
     return out;
+  }
+
+  /** Pairings that an answer lists, in order of merit: at most one of each stock or variety where that was asked for. */
+  List<Integer> shown() {
+    Question.BestPer per = question.bestPer();
+    if (per == Question.BestPer.PAIRING) return order;
+    Set<Integer> seen = new HashSet<>();
+    return order.stream().filter(i -> seen.add(per == Question.BestPer.STOCK ? pairs.get(i).stock() : pairs.get(i).variety())).toList();
   }
 
   /** All limits of a pairing with their mean factors. */

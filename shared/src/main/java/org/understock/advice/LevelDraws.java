@@ -33,6 +33,20 @@ record LevelDraws(Trait trait, Optional<Estimate.Levels> estimate, byte[] draws)
     return new LevelDraws(trait, levels, draws);
   }
 
+  /** As if the level were known to be this one. */
+  LevelDraws known(int level) {
+    byte[] same = new byte[Draws.COUNT];
+    java.util.Arrays.fill(same, (byte) level);
+    return new LevelDraws(trait, estimate, same);
+  }
+
+  /** Share of the draws by level. */
+  double[] shares() {
+    double[] shares = new double[trait.levels().size()];
+    for (byte level : draws) shares[level] += 1.0 / Draws.COUNT;
+    return shares;
+  }
+
   boolean known() {
     return estimate.isPresent();
   }

@@ -59,6 +59,13 @@ record Panel(double[] preference, double[] means, double[] met, double[] limit, 
     limits.add(Factor.of(criterion, sum / Draws.COUNT));
   }
 
+  /** The same with a preference's satisfaction moved by a constant. */
+  Panel moved(double[] weight, double by) {
+    double[] moved = preference.clone();
+    for (int d = 0; d < Draws.COUNT; d++) moved[d] += weight[d] * by;
+    return new Panel(moved, means, met, limit, limits);
+  }
+
   /** Whether one of the subject's limits is enough to rule its pairings out. */
   boolean rulesOut() {
     for (Factor factor : limits) if (factor.mean < Field.RULED_OUT_BELOW) return true;

@@ -9,6 +9,22 @@ record Scores(double[] size, double[] time, double[] yield, double[] life) {
     return new Scores(scores("size " + subject, share), scores("time " + subject, share), scores("yield " + subject, share), scores("life " + subject, share));
   }
 
+  Scores withSize(double[] size) {
+    return new Scores(size, time, yield, life);
+  }
+
+  Scores withTime(double[] time) {
+    return new Scores(size, time, yield, life);
+  }
+
+  Scores withYield(double[] yield) {
+    return new Scores(size, time, yield, life);
+  }
+
+  Scores withLife(double[] life) {
+    return new Scores(size, time, yield, life);
+  }
+
   private static double[] scores(String quantity, double share) {
     double[] z = Draws.normal(quantity);
     for (int d = 0; d < z.length; d++) z[d] *= share;

@@ -14,4 +14,16 @@ import org.understock.plant.Variety;
  */
 record VarietyRow(
     Variety variety, VarietyGrowth growth, boolean advised, Map<String, LevelDraws> levels, Hardy hardy, Chilling hours, Chilling portions,
-    Scores scores) {}
+    Scores scores) {
+  VarietyRow with(Map<String, LevelDraws> levels) {
+    return new VarietyRow(variety, growth, advised, levels, hardy, hours, portions, scores);
+  }
+
+  VarietyRow with(Hardy hardy) {
+    return new VarietyRow(variety, growth, advised, levels, hardy, hours, portions, scores);
+  }
+
+  VarietyRow with(Chilling hours, Chilling portions) {
+    return new VarietyRow(variety, growth, advised, levels, hardy, hours, portions, scores);
+  }
+}

@@ -183,8 +183,8 @@ final class Curve {
     boolean told = !records.isEmpty();
     Part.Basis basis = told ? Part.Basis.OWN : size.basis() == Part.Basis.CROP || points < 3 ? Part.Basis.CROP : Part.Basis.SIZE;
     List<String> behind = told ? records : size.records();
-    return new Part(new LogNormal(mean, Math.hypot(Math.sqrt(variance), place)), behind.stream().distinct().toList(), told ? grade : size.grade(),
-        basis);
+    LogNormal value = new LogNormal(mean, Math.hypot(Math.sqrt(variance), place));
+    return new Part(value, place, behind.stream().distinct().toList(), told ? grade : size.grade(), basis);
   }
 
   /** The size that a stock's own records of this quantity point at, or null when it has none. */

@@ -80,6 +80,11 @@ public final class Growth {
     return SiteGrowth.of(site);
   }
 
+  /** Whether every stock and variety of the crop grows to the last bit alike by both, and is spaced alike. */
+  public boolean sameAs(Growth other) {
+    return crop == other.crop && stocks.equals(other.stocks) && varieties.equals(other.varieties) && spacing.sameAs(other.spacing);
+  }
+
   /** What is to be expected of a variety on a stock at a place, kept towards a goal. */
   public Expectations expect(StockGrowth stock, VarietyGrowth variety, SiteGrowth site, Goal goal) {
     return spacing.expect(stock, variety, site, goal);

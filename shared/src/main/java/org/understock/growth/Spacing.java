@@ -38,6 +38,10 @@ final class Spacing {
     this.alleyM = alleyM;
   }
 
+  boolean sameAs(Spacing other) {
+    return Double.compare(alleyM, other.alleyM) == 0;
+  }
+
   Expectations expect(StockGrowth stock, VarietyGrowth variety, SiteGrowth site, Goal goal) {
     LogNormal length = variety.lengthFactor().times(site.lengthFactor());
     LogNormal free = stock.freeHeightM().value().times(length);

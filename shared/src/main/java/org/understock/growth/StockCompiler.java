@@ -19,7 +19,7 @@ final class StockCompiler {
     boolean standard = seedling && size.fraction() >= FULL_SIZED;
     Curve height = curves.get(Measure.HEIGHT);
     Curve time = curves.get(Measure.TIME);
-    Part sizePart = new Part(size.value(), size.records(), size.grade(), size.basis());
+    Part sizePart = new Part(size.value(), 0, size.records(), size.grade(), size.basis());
     Part free = height.part(stock, size, standard, 0);
     Part usual = atMost(height.part(stock, size, standard, 1), free);
     Part lowest = atMost(height.part(stock, size, standard, 2), usual);
@@ -43,13 +43,13 @@ final class StockCompiler {
   /** Statements of several tables may cross over; a tree cut back is never taller than one that is not. */
   private static Part atMost(Part part, Part limit) {
     if (part.value().mu() <= limit.value().mu()) return part;
-    return new Part(new LogNormal(limit.value().mu(), part.value().sigma()), part.records(), part.grade(), part.basis());
+    return new Part(new LogNormal(limit.value().mu(), part.value().sigma()), part.placeSd(), part.records(), part.grade(), part.basis());
   }
 
   private static Part later(Part full, Part first) {
     double earliest = first.value().mu() + Math.log(FULL_AFTER_FIRST);
     if (full.value().mu() >= earliest) return full;
-    return new Part(new LogNormal(earliest, full.value().sigma()), full.records(), full.grade(), full.basis());
+    return new Part(new LogNormal(earliest, full.value().sigma()), full.placeSd(), full.records(), full.grade(), full.basis());
   }
 
   private static void note(List<StockGrowth.Thin> thin, Crop crop, String trait, String quantity, Part part) {

@@ -25,6 +25,12 @@ public record StockGrowth(
     thin = List.copyOf(thin);
   }
 
+  /** The same with another need of support. */
+  public StockGrowth with(SupportNeed need) {
+    return new StockGrowth(stock, size, freeHeightM, usualHeightM, lowestHeightM, spreadM, firstCropYear, fullCropYear, lifeYears, matureYieldKg,
+        new Support(need, support.records()), thin);
+  }
+
   /** Need of support and the records behind it; none when it is taken from stocks of like size. */
   public record Support(SupportNeed need, List<String> records) {
     public Support {

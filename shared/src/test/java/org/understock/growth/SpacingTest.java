@@ -94,6 +94,6 @@ class SpacingTest {
   }
 
   private static Part part(double median) {
-    return new Part(new LogNormal(Math.log(median), 0.1), List.of(), Grade.C, Part.Basis.OWN);
+    return new Part(new LogNormal(Math.log(median), 0.1), 0, List.of(), Grade.C, Part.Basis.OWN);
   }
 }
