@@ -16,9 +16,14 @@ final class Batch implements AutoCloseable {
 
   /** @param columns comma-separated names, in the order of the values given to {@link #add} */
   Batch(Connection connection, String table, String columns) throws SQLException {
+    this(connection, table, columns, "");
+  }
+
+  /** @param otherwise what to do with a row that is there already, such as {@code on conflict do nothing} */
+  Batch(Connection connection, String table, String columns, String otherwise) throws SQLException {
     this.columns = columns.split(",").length;
     String marks = String.join(", ", Collections.nCopies(this.columns, "?"));
-    statement = connection.prepareStatement("insert into " + table + " (" + columns + ") values (" + marks + ")");
+    statement = connection.prepareStatement("insert into " + table + " (" + columns + ") values (" + marks + ") " + otherwise);
   }
 
   void add(@Nullable Object... values) throws SQLException {

@@ -1,7 +1,10 @@
 package org.understock.migrations;
 
 import java.sql.Connection;
+import java.sql.PreparedStatement;
 import java.sql.SQLException;
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.List;
 import java.util.Locale;
@@ -10,27 +13,44 @@ import java.util.Objects;
 import java.util.TreeSet;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import org.understock.evidence.Canonical;
 import org.understock.evidence.Context;
 import org.understock.evidence.Ordering;
 import org.understock.evidence.Source;
 import org.understock.evidence.Subject;
 import org.understock.evidence.TraitRecord;
 import org.understock.plant.Crop;
-import org.understock.plant.Plants;
 import org.understock.plant.Stock;
 import org.understock.plant.Variety;
 import org.understock.trait.Trait;
 import org.understock.trait.Traits;
 import org.understock.trait.Value;
 
-/** Writes evidence into the tables, as first contained in a given revision. Runs inside the caller's transaction. */
-final class EvidenceWriter {
-  private final Connection connection;
-  private final long revision;
+/** Writes evidence into the tables, as first contained in a given revision or as proposed. Runs inside the caller's transaction. */
+public final class EvidenceWriter {
+  /** Columns of {@code records} that say what a statement says. */
+  private static final List<String> CONTENT = List.of("crop", "subject", "stock", "variety", "reach", "trait", "scale", "unit", "value_low", "value_high",
+      "level", "value_name", "method", "source", "locator", "trial", "site", "scion", "planted_year", "measured_year", "trees", "spread_kind", "spread_value",
+      "interstem", "age_years", "relative_to", "note", "content_key", "supersedes");
 
-  EvidenceWriter(Connection connection, long revision) {
+  private final Connection connection;
+  private final @Nullable Long revision;
+  private final String actor;
+
+  private EvidenceWriter(Connection connection, @Nullable Long revision, String actor) {
     this.connection = connection;
     this.revision = revision;
+    this.actor = actor;
+  }
+
+  /** What is written counts as of a revision. */
+  static EvidenceWriter accepted(Connection connection, long revision, String actor) {
+    return new EvidenceWriter(connection, revision, actor);
+  }
+
+  /** What is written waits for a review. */
+  public static EvidenceWriter proposed(Connection connection, String actor) {
+    return new EvidenceWriter(connection, null, actor);
   }
 
   void crops(Map<Crop, String> species) throws SQLException {
@@ -55,15 +75,16 @@ final class EvidenceWriter {
     }
   }
 
-  void plants(Plants plants) throws SQLException {
-    try (Batch rows = new Batch(connection, "stocks", "id, name, kind, clone_of, since_revision");
+  /** Stocks with their crops and spellings, varieties with theirs; clones may stand anywhere in the list. */
+  public void plants(Collection<Stock> stocks, Collection<Variety> varieties) throws SQLException {
+    try (Batch rows = new Batch(connection, "stocks", "id, name, kind, clone_of, since_revision, proposed_by");
         Batch crops = new Batch(connection, "stock_crops", "stock, crop, since_revision");
         Batch names = new Batch(connection, "stock_names", "stock, name, since_revision")) {
       // Parents before their clones: the foreign key is checked row by row.
       for (boolean clones : new boolean[] {false, true}) {
-        for (Stock s : plants.stocks()) if ((s.cloneOf() != null) == clones) rows.add(s.id(), s.name(), word(s.kind()), s.cloneOf(), revision);
+        for (Stock s : stocks) if ((s.cloneOf() != null) == clones) rows.add(s.id(), s.name(), word(s.kind()), s.cloneOf(), revision, actor);
       }
-      for (Stock s : plants.stocks()) {
+      for (Stock s : stocks) {
         for (Crop crop : new TreeSet<>(s.crops())) crops.add(s.id(), crop.id(), revision);
         for (String name : s.synonyms()) names.add(s.id(), name, revision);
       }
@@ -71,10 +92,10 @@ final class EvidenceWriter {
       crops.flush();
       names.flush();
     }
-    try (Batch rows = new Batch(connection, "varieties", "id, crop, name, since_revision");
+    try (Batch rows = new Batch(connection, "varieties", "id, crop, name, since_revision, proposed_by");
         Batch names = new Batch(connection, "variety_names", "variety, name, since_revision")) {
-      for (Variety v : plants.varieties()) {
-        rows.add(v.id(), v.crop().id(), v.name(), revision);
+      for (Variety v : varieties) {
+        rows.add(v.id(), v.crop().id(), v.name(), revision, actor);
         for (String name : v.synonyms()) names.add(v.id(), name, revision);
       }
       rows.flush();
@@ -82,30 +103,31 @@ final class EvidenceWriter {
     }
   }
 
-  void sources(Collection<Source> sources) throws SQLException {
+  /** Sources; one that restates another may stand before it. */
+  public void sources(Collection<Source> sources) throws SQLException {
     try (Batch rows = new Batch(connection, "sources",
-        "id, kind, title, authors, year, publication, doi_or_isbn, url, note, origin, since_revision")) {
+        "id, kind, title, authors, year, publication, doi_or_isbn, url, note, origin, since_revision, proposed_by")) {
       for (boolean restating : new boolean[] {false, true}) {
         for (Source s : sources) {
           if ((s.origin() != null) != restating) continue;
-          rows.add(s.id(), s.kind(), s.title(), s.authorsOrBody(), s.year(), s.publication(), s.doiOrIsbn(), s.url(), s.note(), s.origin(), revision);
+          rows.add(s.id(), s.kind(), s.title(), s.authorsOrBody(), s.year(), s.publication(), s.doiOrIsbn(), s.url(), s.note(), s.origin(), revision, actor);
         }
       }
       rows.flush();
     }
   }
 
-  void trials(List<TraitRecord> records, List<Ordering> orderings) throws SQLException {
+  private void trials(Stream<@Nullable String> ids) throws SQLException {
     TreeSet<String> trials = new TreeSet<>();
-    Stream.concat(records.stream().map(r -> r.context().trial()), orderings.stream().map(Ordering::trial)).filter(Objects::nonNull)
-        .forEach(trials::add);
-    try (Batch rows = new Batch(connection, "trials", "id")) {
+    ids.filter(Objects::nonNull).forEach(trials::add);
+    try (Batch rows = new Batch(connection, "trials", "id", "on conflict do nothing")) {
       for (String trial : trials) rows.add(trial);
       rows.flush();
     }
   }
 
   void orderings(List<Ordering> orderings) throws SQLException {
+    trials(orderings.stream().map(Ordering::trial));
     try (Batch rows = new Batch(connection, "orderings", "source, trial, crop, scion, site, trait, place, stock, locator, note, since_revision")) {
       for (Ordering o : orderings) {
         rows.add(o.source(), o.trial(), o.crop().id(), o.scion(), o.site(), o.trait(), o.group(), o.stock(), o.locator(), o.note(), revision);
@@ -114,26 +136,45 @@ final class EvidenceWriter {
     }
   }
 
-  /** Accepted in the writer's revision. */
-  void records(List<TraitRecord> records, Traits traits, String proposedBy) throws SQLException {
-    String columns = "id, status, crop, subject, stock, variety, reach, trait, scale, unit, value_low, value_high, level, value_name, method, "
-        + "source, locator, trial, site, scion, planted_year, measured_year, trees, spread_kind, spread_value, interstem, age_years, relative_to, note, "
-        + "revision_from, proposed_by";
-    try (Batch rows = new Batch(connection, "records", columns)) {
-      for (TraitRecord r : records) {
-        Trait trait = traits.get(r.trait());
-        Columns s = subject(r.subject());
-        Context c = r.context();
-        rows.add(r.id(), "accepted", r.subject().crop().id(), s.kind(), s.stock(), s.variety(), s.reach(), r.trait(), word(trait.scale()),
-            trait.unit(),
-            low(r.value()), high(r.value()), r.value() instanceof Value.Level l ? l.level() : null,
-            r.value() instanceof Value.Name n ? n.name() : null, r.method().id(),
-            r.source(), r.locator(), c.trial(), c.site(), c.scion(), c.plantedYear(), c.measuredYear(), c.trees(),
-            c.spread() == null ? null : c.spread().kind().name(), c.spread() == null ? null : c.spread().value(), c.interstem(), c.ageYears(),
-            c.relativeTo(), r.note(), revision, proposedBy);
+  /** A record and the accepted one that it is to take the place of. */
+  public record Filed(TraitRecord record, @Nullable String supersedes) {}
+
+  /** Records with their trials. */
+  public void records(List<Filed> records, Traits traits) throws SQLException {
+    trials(records.stream().map(f -> f.record().context().trial()));
+    try (Batch rows = new Batch(connection, "records", "id, status, revision_from, proposed_by, " + String.join(", ", CONTENT))) {
+      for (Filed filed : records) {
+        List<@Nullable Object> row = new ArrayList<>(Arrays.asList(filed.record().id(), revision == null ? "proposed" : "accepted", revision, actor));
+        row.addAll(content(filed, traits.get(filed.record().trait())));
+        rows.add(row.toArray());
       }
       rows.flush();
     }
+  }
+
+  /** Gives the proposal of an id another content. @throws SQLException when there is no such proposal, or the database refuses the content */
+  public void amend(String id, Filed filed, Traits traits) throws SQLException {
+    trials(Stream.of(filed.record().context().trial()));
+    String set = String.join(" = ?, ", CONTENT) + " = ?, edited_by = ?, edited_at = now()";
+    try (PreparedStatement update = connection.prepareStatement("update records set " + set + " where id = ? and status = 'proposed'")) {
+      List<@Nullable Object> row = new ArrayList<>(content(filed, traits.get(filed.record().trait())));
+      row.add(actor);
+      row.add(id);
+      for (int i = 0; i < row.size(); i++) update.setObject(i + 1, row.get(i));
+      if (update.executeUpdate() != 1) throw new SQLException("there is no proposal " + id, "02000");
+    }
+  }
+
+  /** Values of {@link #CONTENT}. */
+  private static List<@Nullable Object> content(Filed filed, Trait trait) {
+    TraitRecord r = filed.record();
+    Columns s = subject(r.subject());
+    Context c = r.context();
+    return Arrays.asList(r.subject().crop().id(), s.kind(), s.stock(), s.variety(), s.reach(), r.trait(), word(trait.scale()), trait.unit(),
+        low(r.value()), high(r.value()), r.value() instanceof Value.Level l ? l.level() : null, r.value() instanceof Value.Name n ? n.name() : null,
+        r.method().id(), r.source(), r.locator(), c.trial(), c.site(), c.scion(), c.plantedYear(), c.measuredYear(), c.trees(),
+        c.spread() == null ? null : c.spread().kind().name(), c.spread() == null ? null : c.spread().value(), c.interstem(), c.ageYears(),
+        c.relativeTo(), r.note(), Canonical.key(r), filed.supersedes());
   }
 
   private static @Nullable Double low(Value value) {

@@ -50,14 +50,13 @@ public final class StarterLoader {
     }
     StarterEvidence starter = StarterEvidence.read();
     revision(connection, Canonical.digest("", starter.evidence(), starter.orderings()), starter.report().summary());
-    EvidenceWriter writer = new EvidenceWriter(connection, 1);
+    EvidenceWriter writer = EvidenceWriter.accepted(connection, 1, ACTOR);
     writer.crops(starter.species());
     writer.traits(starter.evidence().traits());
-    writer.plants(starter.evidence().plants());
+    writer.plants(starter.evidence().plants().stocks(), starter.evidence().plants().varieties());
     writer.sources(starter.evidence().sources().values().stream().sorted(java.util.Comparator.comparing(s -> s.id())).toList());
-    writer.trials(starter.evidence().records(), starter.orderings());
     writer.orderings(starter.orderings());
-    writer.records(starter.evidence().records(), starter.evidence().traits(), ACTOR);
+    writer.records(starter.evidence().records().stream().map(r -> new EvidenceWriter.Filed(r, null)).toList(), starter.evidence().traits());
     return Optional.of(starter.report());
   }
 

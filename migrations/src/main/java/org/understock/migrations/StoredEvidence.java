@@ -33,6 +33,11 @@ import org.understock.trait.Value;
 public final class StoredEvidence {
   private static final int FETCH_ROWS = 2000;
 
+  /** Later than every revision: rows that still wait for their first one are read too. */
+  private static final long PROPOSED_TOO = Long.MAX_VALUE;
+
+  private static final String SINCE = "coalesce(%ssince_revision, " + PROPOSED_TOO + ") <= ?";
+
   private final Connection connection;
   private final long revision;
 
@@ -70,10 +75,16 @@ public final class StoredEvidence {
     return new Evidence(stored.traits(), new Plants(stored.stocks(), stored.varieties()), stored.sources(), stored.records());
   }
 
+  /** Everything that statements may speak of, accepted or waiting for its first review; without any records. */
+  public static Evidence catalogue(Connection connection) throws SQLException {
+    StoredEvidence stored = new StoredEvidence(connection, PROPOSED_TOO);
+    return new Evidence(stored.traits(), new Plants(stored.stocks(), stored.varieties()), stored.sources(), List.of());
+  }
+
   /** The published orders as of a revision. */
   public static List<Ordering> orderings(Connection connection, long revision) throws SQLException {
     StoredEvidence stored = new StoredEvidence(connection, revision);
-    return stored.list("select * from orderings where since_revision <= ? order by source, trial, crop, scion, site, trait, place, stock",
+    return stored.list("select * from orderings where " + SINCE.formatted("") + " order by source, trial, crop, scion, site, trait, place, stock",
         r -> new Ordering(
         r.getString("source"), r.getString("trial"), Crop.of(r.getString("crop")), r.getString("scion"), r.getString("site"), r.getString("trait"),
         r.getInt("place"), r.getString("stock"), r.getString("locator"), r.getString("note")));
@@ -81,10 +92,10 @@ public final class StoredEvidence {
 
   private Traits traits() throws SQLException {
     Map<String, List<String>> subjects = strings(
-        "select s.trait, s.subject from trait_subjects s join traits t on t.id = s.trait where t.since_revision <= ? order by 1, 2");
+        "select s.trait, s.subject from trait_subjects s join traits t on t.id = s.trait where " + SINCE.formatted("t.") + " order by 1, 2");
     Map<String, List<String>> levels = strings(
-        "select l.trait, l.level from trait_levels l join traits t on t.id = l.trait where t.since_revision <= ? order by l.trait, l.position");
-    return new Traits(list("select * from traits where since_revision <= ? order by id", r -> {
+        "select l.trait, l.level from trait_levels l join traits t on t.id = l.trait where " + SINCE.formatted("t.") + " order by l.trait, l.position");
+    return new Traits(list("select * from traits where " + SINCE.formatted("") + " order by id", r -> {
       String id = r.getString("id");
       Set<Trait.SubjectKind> kinds = EnumSet.noneOf(Trait.SubjectKind.class);
       for (String word : subjects.getOrDefault(id, List.of())) kinds.add(constant(Trait.SubjectKind.class, word));
@@ -95,9 +106,9 @@ public final class StoredEvidence {
   }
 
   private List<Stock> stocks() throws SQLException {
-    Map<String, List<String>> names = strings("select stock, name from stock_names where since_revision <= ? order by 1, 2");
-    Map<String, List<String>> crops = strings("select stock, crop from stock_crops where since_revision <= ? order by 1, 2");
-    return list("select * from stocks where since_revision <= ? order by id", r -> {
+    Map<String, List<String>> names = strings("select stock, name from stock_names where " + SINCE.formatted("") + " order by 1, 2");
+    Map<String, List<String>> crops = strings("select stock, crop from stock_crops where " + SINCE.formatted("") + " order by 1, 2");
+    return list("select * from stocks where " + SINCE.formatted("") + " order by id", r -> {
       String id = r.getString("id");
       Set<Crop> used = EnumSet.noneOf(Crop.class);
       for (String crop : crops.getOrDefault(id, List.of())) used.add(Crop.of(crop));
@@ -107,14 +118,14 @@ public final class StoredEvidence {
   }
 
   private List<Variety> varieties() throws SQLException {
-    Map<String, List<String>> names = strings("select variety, name from variety_names where since_revision <= ? order by 1, 2");
-    return list("select * from varieties where since_revision <= ? order by id", r -> new Variety(
+    Map<String, List<String>> names = strings("select variety, name from variety_names where " + SINCE.formatted("") + " order by 1, 2");
+    return list("select * from varieties where " + SINCE.formatted("") + " order by id", r -> new Variety(
         r.getString("id"), Crop.of(r.getString("crop")), r.getString("name"), names.getOrDefault(r.getString("id"), List.of())));
   }
 
   private Map<String, Source> sources() throws SQLException {
     Map<String, Source> sources = new HashMap<>();
-    for (Source source : list("select * from sources where since_revision <= ? order by id", r -> new Source(
+    for (Source source : list("select * from sources where " + SINCE.formatted("") + " order by id", r -> new Source(
         r.getString("id"), r.getString("kind"), r.getString("title"), r.getString("authors"), r.getString("year"), r.getString("publication"),
         r.getString("doi_or_isbn"), r.getString("url"), r.getString("note"), r.getString("origin")))) {
       sources.put(source.id(), source);
@@ -124,10 +135,13 @@ public final class StoredEvidence {
 
   private List<TraitRecord> records() throws SQLException {
     return list("select * from records where revision_from <= ? and (revision_to is null or revision_to > " + revision + ") order by id",
-        r -> new TraitRecord(
-        r.getString("id"), subject(r), r.getString("trait"), value(r), Method.of(r.getString("method")), r.getString("source"),
-            r.getString("locator"),
-        context(r), r.getString("note")));
+        StoredEvidence::record);
+  }
+
+  /** The statement in a row of {@code records}, whatever its standing. */
+  public static TraitRecord record(ResultSet r) throws SQLException {
+    return new TraitRecord(r.getString("id"), subject(r), r.getString("trait"), value(r), Method.of(r.getString("method")), r.getString("source"),
+        r.getString("locator"), context(r), r.getString("note"));
   }
 
   private static Subject subject(ResultSet r) throws SQLException {

@@ -1,5 +1,6 @@
 package org.understock.migrations;
 
+import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.sql.Connection;
@@ -56,6 +57,7 @@ class DatabaseRefusalTest {
     row.put("locator", "table 2");
     row.put("note", "");
     row.put("proposed_by", "a test");
+    row.put("content_key", "0000000000000001");
     return row;
   }
 
@@ -83,13 +85,40 @@ class DatabaseRefusalTest {
     insert(level());
     Map<String, String> second = quantity();
     second.put("id", "r-0000000000000002");
+    second.put("content_key", "0000000000000002");
     insert(second);
+  }
+
+  @Test
+  void oneStatementAsTwoLivingRecords() throws SQLException {
+    insert(level());
+    Map<String, String> again = level();
+    again.put("id", "r-0000000000000002");
+    run("savepoint before");
+    assertThatThrownBy(() -> insert(again)).hasMessageContaining("one_living_record_per_statement");
+    run("rollback to before");
+    run("update records set status = 'rejected' where id = 'r-0000000000000001'");
+    insert(again);
+  }
+
+  @Test
+  void aProposalKeepsItsProposerAndCountsItsVersions() throws SQLException {
+    insert(level());
+    run("update records set level = 'susceptible' where id = 'r-0000000000000001'");
+    try (Statement statement = connection.createStatement(); var row = statement.executeQuery("select version from records where id = 'r-0000000000000001'")) {
+      row.next();
+      assertThat(row.getLong(1)).isOne();
+    }
+    assertThatThrownBy(() -> run("update records set proposed_by = 'another' where id = 'r-0000000000000001'")).hasMessageContaining("can't be changed");
   }
 
   @ParameterizedTest(name = "{0} = {1}")
   @CsvSource(nullValues = "null", value = {
       "id, not-an-id, records_id_check",
       "id, null, null value",
+      "content_key, zz, records_content_key_check",
+      "content_key, null, null value",
+      "reviewed_by, somebody, review_is_whole",
       "status, unheard-of, records_status_check",
       "status, accepted, status_fits_revisions",
       "crop, mango, records_crop_fkey",

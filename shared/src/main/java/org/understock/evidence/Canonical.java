@@ -72,7 +72,25 @@ public final class Canonical {
 
   /** Id of a record: {@code r-} and the first 16 hexadecimal digits of the SHA-256 of its canonical text. */
   public static String id(RecordCheck.Draft draft) {
-    return "r-" + sha256(text(draft)).substring(0, 16);
+    return "r-" + key(text(draft));
+  }
+
+  /**
+   * Id for a statement whose own id is taken by an older record of the same content, or by one that was amended.
+   *
+   * @param occurrence 2 and up
+   */
+  public static String id(TraitRecord record, int occurrence) {
+    return "r-" + key(text(record) + "\noccurrence=" + occurrence);
+  }
+
+  /** What tells two statements apart: the first 16 hexadecimal digits of the SHA-256 of the canonical text. */
+  public static String key(TraitRecord record) {
+    return key(text(record));
+  }
+
+  private static String key(String text) {
+    return sha256(text).substring(0, 16);
   }
 
   /** A value in words: {@code 3.5}, {@code 2..3}, {@code ..9.1}, or the level or name itself. */

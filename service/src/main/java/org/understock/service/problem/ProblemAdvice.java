@@ -52,6 +52,7 @@ class ProblemAdvice {
   @ExceptionHandler
   ResponseEntity<Problem> known(ProblemException e, HttpServletRequest request) {
     HttpHeaders headers = new HttpHeaders();
+    e.headers().forEach(headers::set);
     if (e.type().status() == 503) headers.set(HttpHeaders.RETRY_AFTER, RETRY_AFTER_S);
     return answer(e.type(), e.status(), e.getMessage(), e.errors(), headers, request);
   }

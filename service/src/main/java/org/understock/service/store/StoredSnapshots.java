@@ -3,6 +3,7 @@ package org.understock.service.store;
 import com.github.benmanes.caffeine.cache.Cache;
 import com.github.benmanes.caffeine.cache.Caffeine;
 import java.sql.SQLException;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import javax.sql.DataSource;
@@ -12,14 +13,15 @@ import org.springframework.boot.sql.init.dependency.DependsOnDatabaseInitializat
 import org.springframework.dao.DataAccessResourceFailureException;
 import org.springframework.stereotype.Component;
 import org.understock.advice.Adviser;
-import org.understock.evidence.Problem;
 import org.understock.evidence.CompiledTraitBook;
+import org.understock.evidence.Evidence;
+import org.understock.evidence.Problem;
 import org.understock.evidence.TraitBook;
 import org.understock.migrations.Report;
 import org.understock.migrations.StarterLoader;
 import org.understock.migrations.StoredEvidence;
 
-/** Loads the starter evidence into an empty database, compiles the latest revision at start, and older ones when asked. */
+/** Loads the starter evidence into an empty database, holds the latest revision compiled, and compiles older ones when asked. */
 @Component
 @DependsOnDatabaseInitialization
 class StoredSnapshots implements Snapshots {
@@ -29,44 +31,74 @@ class StoredSnapshots implements Snapshots {
   private static final int OLDER_KEPT = 3;
 
   private final DataSource database;
-  private final List<Revision> revisions;
-  private final Snapshot latest;
+  private final RevisionRows rows;
   private final Cache<Long, Snapshot> older = Caffeine.newBuilder().maximumSize(OLDER_KEPT).build();
+  private volatile State state;
+
+  /** What is served: one reference, so that a request sees the list and the snapshot of one moment. */
+  private record State(Snapshot latest, List<Revision> newestFirst) {}
 
   StoredSnapshots(DataSource database, RevisionRows rows) throws SQLException {
     this.database = database;
+    this.rows = rows;
     StarterLoader.loadIfEmpty(database).ifPresent(StoredSnapshots::tell);
-    revisions = List.copyOf(rows.newestFirst());
-    long begun = System.nanoTime();
-    latest = compile(revisions.get(0));
-    LOG.info("Revision {} compiled in {} ms: {} records, digest {}", latest.revision().number(), (System.nanoTime() - begun) / 1_000_000,
-        latest.revision().records(), latest.revision().digest());
+    List<Revision> revisions = List.copyOf(rows.newerThan(0));
+    state = new State(load(revisions.get(0)), revisions);
   }
 
   @Override
   public Snapshot latest() {
-    return latest;
+    return state.latest();
   }
 
   @Override
   public Optional<Snapshot> at(long number) {
-    if (number == latest.revision().number()) return Optional.of(latest);
-    return revisions.stream().filter(r -> r.number() == number).findFirst().map(r -> older.get(number, n -> compileLater(r)));
+    State now = state;
+    if (number == now.latest().revision().number()) return Optional.of(now.latest());
+    return now.newestFirst().stream().filter(r -> r.number() == number).findFirst().map(r -> older.get(number, n -> load(r)));
   }
 
   @Override
   public List<Revision> revisions() {
-    return revisions;
+    return state.newestFirst();
   }
 
-  private Snapshot compile(Revision revision) throws SQLException {
-    TraitBook book = CompiledTraitBook.compile(revision.number(), StoredEvidence.read(database, revision.number()));
+  /** Catches up with the database, if it has a newer revision. */
+  synchronized void catchUp() {
+    List<Revision> newer = rows.newerThan(state.latest().revision().number());
+    if (!newer.isEmpty()) serve(load(newer.get(0)), newer);
+  }
+
+  /** Serves a revision that this process has just made; where others made some in between, it catches up. */
+  synchronized void publish(Snapshot made) {
+    if (made.revision().number() == state.latest().revision().number() + 1) serve(made, List.of(made.revision()));
+    else catchUp();
+  }
+
+  private void serve(Snapshot latest, List<Revision> newer) {
+    List<Revision> all = new ArrayList<>(newer);
+    all.addAll(state.newestFirst());
+    older.put(state.latest().revision().number(), state.latest()); // the answers that were just given are the likeliest to be asked for again
+    state = new State(latest, List.copyOf(all));
+    LOG.info("Revision {} is served: {} records, digest {}", latest.revision().number(), latest.revision().records(), latest.revision().digest());
+  }
+
+  /** One revision as the database tells it; as the caller's transaction sees it. */
+  Revision read(long number) {
+    return rows.one(number).orElseThrow(() -> new IllegalStateException("there is no revision " + number));
+  }
+
+  static Snapshot compile(Revision revision, Evidence evidence) {
+    TraitBook book = CompiledTraitBook.compile(revision.number(), evidence);
     return new Snapshot(book, Adviser.of(book), revision);
   }
 
-  private Snapshot compileLater(Revision revision) {
+  private Snapshot load(Revision revision) {
+    long begun = System.nanoTime();
     try {
-      return compile(revision);
+      Snapshot snapshot = compile(revision, StoredEvidence.read(database, revision.number()));
+      LOG.info("Revision {} compiled in {} ms: {} records, digest {}", revision.number(), (System.nanoTime() - begun) / 1_000_000, revision.records(), revision.digest());
+      return snapshot;
     } catch (SQLException e) {
       throw new DataAccessResourceFailureException("revision " + revision.number() + " can't be read", e);
     }
