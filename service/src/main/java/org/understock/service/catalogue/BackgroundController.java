@@ -1,5 +1,6 @@
 package org.understock.service.catalogue;
 
+import org.understock.service.platform.Page;
 import io.swagger.v3.oas.annotations.Operation;
 import io.swagger.v3.oas.annotations.Parameter;
 import io.swagger.v3.oas.annotations.tags.Tag;
@@ -29,6 +30,7 @@ import org.understock.service.catalogue.BackgroundViews.SourceItem;
 import org.understock.service.catalogue.BackgroundViews.SourcePage;
 import org.understock.service.catalogue.BackgroundViews.TraitItem;
 import org.understock.service.store.Revision;
+import org.understock.service.store.RevisionChanges;
 import org.understock.trait.Trait;
 
 /** What the evidence is about and where it comes from: crops, traits, sources, revisions. */
@@ -37,9 +39,11 @@ import org.understock.trait.Trait;
 @Tag(name = "Evidence")
 class BackgroundController {
   private final Reads reads;
+  private final RevisionChanges changes;
 
-  BackgroundController(Reads reads) {
+  BackgroundController(Reads reads, RevisionChanges changes) {
     this.reads = reads;
+    this.changes = changes;
   }
 
   @GetMapping("/crops")
@@ -114,11 +118,11 @@ class BackgroundController {
   }
 
   @GetMapping("/revisions/{number}")
-  @Operation(operationId = "getRevision", summary = "Read a revision", description = "Digest, time, size and reason of one revision.")
+  @Operation(operationId = "getRevision", summary = "Read a revision", description = "Digest, time, size and reason of one revision, and what it changed.")
   @Nullable ResponseEntity<RevisionItem> revision(@Parameter(description = "Number of the revision.") @PathVariable @Min(1) long number, WebRequest request) {
     Reading reading = reads.one(request, null);
     Revision revision = reads.snapshots().revisions().stream().filter(r -> r.number() == number).findFirst().orElseThrow(
         () -> Refused.notFound("number", "revision", number, List.of(String.valueOf(reading.snapshot().revision().number()))));
-    return reading.answer(() -> RevisionItem.of(revision));
+    return reading.answer(() -> RevisionItem.of(revision, changes.of(number)));
   }
 }

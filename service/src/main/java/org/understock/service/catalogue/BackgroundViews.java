@@ -13,6 +13,7 @@ import org.understock.evidence.TraitBook;
 import org.understock.evidence.TraitRecord;
 import org.understock.plant.Crop;
 import org.understock.service.store.Revision;
+import org.understock.service.store.RevisionChanges;
 import org.understock.trait.Trait;
 
 /** Crops, traits, sources and revisions as answers give them. */
@@ -86,14 +87,41 @@ final class BackgroundViews {
     }
   }
 
+  /** Things of one kind that a revision changed. */
+  @Schema(name = "RevisionChange")
+  record ChangeView(
+      @Schema(requiredMode = RequiredMode.REQUIRED) long count,
+      @Schema(requiredMode = RequiredMode.REQUIRED, description = "Ids in their order, at most " + RevisionChanges.LISTED + ".") List<String> ids) {
+    static ChangeView of(RevisionChanges.Named named) {
+      return new ChangeView(named.count(), named.ids());
+    }
+  }
+
+  /** What a revision changed. */
+  @Schema(name = "RevisionChanges", description = "What came to count, what counts no longer, and what is new in the catalogue.")
+  record ChangesView(
+      @Schema(requiredMode = RequiredMode.REQUIRED) ChangeView accepted, @Schema(requiredMode = RequiredMode.REQUIRED) ChangeView withdrawn,
+      @Schema(requiredMode = RequiredMode.REQUIRED) ChangeView superseded, @Schema(requiredMode = RequiredMode.REQUIRED) ChangeView sources,
+      @Schema(requiredMode = RequiredMode.REQUIRED) ChangeView stocks, @Schema(requiredMode = RequiredMode.REQUIRED) ChangeView varieties) {
+    static ChangesView of(RevisionChanges.Changes c) {
+      return new ChangesView(ChangeView.of(c.accepted()), ChangeView.of(c.withdrawn()), ChangeView.of(c.superseded()), ChangeView.of(c.sources()),
+          ChangeView.of(c.stocks()), ChangeView.of(c.varieties()));
+    }
+  }
+
   @Schema(name = "Revision", description = "A numbered state of the accepted evidence.")
   record RevisionItem(
       @Schema(requiredMode = RequiredMode.REQUIRED) long revision,
       @Schema(requiredMode = RequiredMode.REQUIRED, description = "SHA-256 over the digest of the revision before and what changed.") String digest,
       @Schema(requiredMode = RequiredMode.REQUIRED) Instant createdAt, @Schema(requiredMode = RequiredMode.REQUIRED) String note,
-      @Schema(requiredMode = RequiredMode.REQUIRED, description = "Number of records that count as of it.") long records) {
+      @Schema(requiredMode = RequiredMode.REQUIRED, description = "Number of records that count as of it.") long records,
+      @Schema(description = "Told of one revision, not in lists.") @Nullable ChangesView changes) {
     static RevisionItem of(Revision r) {
-      return new RevisionItem(r.number(), r.digest(), r.createdAt(), r.note(), r.records());
+      return new RevisionItem(r.number(), r.digest(), r.createdAt(), r.note(), r.records(), null);
+    }
+
+    static RevisionItem of(Revision r, RevisionChanges.Changes changes) {
+      return new RevisionItem(r.number(), r.digest(), r.createdAt(), r.note(), r.records(), ChangesView.of(changes));
     }
   }
 }

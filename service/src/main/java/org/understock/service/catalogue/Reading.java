@@ -1,5 +1,7 @@
 package org.understock.service.catalogue;
 
+import org.understock.service.platform.Cursor;
+import org.understock.service.platform.Page;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Iterator;

@@ -1,5 +1,6 @@
 package org.understock.service.catalogue;
 
+import org.understock.service.platform.Cursor;
 import java.util.Map;
 import java.util.Objects;
 import java.util.TreeMap;

@@ -1,5 +1,6 @@
 package org.understock.service.catalogue;
 
+import org.understock.service.platform.Page;
 import io.swagger.v3.oas.annotations.Operation;
 import io.swagger.v3.oas.annotations.Parameter;
 import io.swagger.v3.oas.annotations.media.Schema;

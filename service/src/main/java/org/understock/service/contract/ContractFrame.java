@@ -15,6 +15,7 @@ import io.swagger.v3.oas.models.tags.Tag;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import org.springdoc.core.customizers.GlobalOpenApiCustomizer;
 import org.springframework.context.annotation.Bean;
@@ -25,6 +26,9 @@ import org.understock.service.platform.StaleHeader;
 /** The contract's frame, and what holds for all operations: headers, conditional reads, closed request bodies. */
 @Configuration(proxyBeanMethods = false)
 class ContractFrame {
+  /** Read from the database as it stands, and not kept by anybody. */
+  private static final Pattern CURATED = Pattern.compile("^/v1/curation/");
+
   @Bean
   OpenAPI contract() {
     return new OpenAPI()
@@ -37,14 +41,15 @@ class ContractFrame {
         .tags(List.of(
             new Tag().name("Advice").description("Which pairing for which place and purpose."),
             new Tag().name("Catalogue").description("Stocks and varieties."),
-            new Tag().name("Evidence").description("Crops, traits, sources, records, what they add up to, and the revisions of it all.")));
+            new Tag().name("Evidence").description("Crops, traits, sources, records, what they add up to, and the revisions of it all."),
+            new Tag().name("Curation").description("How evidence comes in: proposals, reviews that make revisions, and who did what. With a token.")));
   }
 
   @Bean
   GlobalOpenApiCustomizer frame() {
     return document -> {
       document.getPaths().keySet().removeIf(path -> !path.startsWith("/v1/"));
-      document.getPaths().forEach((path, item) -> item.readOperationsMap().forEach(ContractFrame::describe));
+      document.getPaths().forEach((path, item) -> item.readOperationsMap().forEach((method, operation) -> describe(path, method, operation)));
       Set<String> closed = new HashSet<>();
       document.getPaths().values().forEach(item -> item.readOperations().forEach(operation -> {
         if (operation.getRequestBody() != null && operation.getRequestBody().getContent() != null) {
@@ -55,11 +60,19 @@ class ContractFrame {
     };
   }
 
-  private static void describe(PathItem.HttpMethod method, Operation operation) {
-    ApiResponse ok = operation.getResponses().get("200");
+  private static void describe(String path, PathItem.HttpMethod method, Operation operation) {
+    ApiResponse ok = operation.getResponses().containsKey("201") ? operation.getResponses().get("201") : operation.getResponses().get("200");
     if (ok == null) throw new IllegalStateException("the operation " + operation.getOperationId() + " has no answer");
     ok.setDescription("The answer.");
     always(ok, "Cache-Control", "How long the answer may be kept.");
+    if (operation.getResponses().containsKey("201")) always(ok, "Location", "Where what was made can be read.");
+    if (operation.getParameters() != null && operation.getParameters().stream().anyMatch(p -> "Idempotency-Key".equals(p.getName()))) {
+      header(ok, "Idempotency-Replayed", "`true` when this is the answer of an earlier request with the same Idempotency-Key.");
+    }
+    if (CURATED.matcher(path).find()) {
+      if (path.endsWith("{id}")) header(ok, "ETag", "Strong; a change must carry it in If-Match.");
+      return;
+    }
     header(ok, StaleHeader.NAME, "Only while the database is away: when it last answered (an HTTP date). The answer is made from the evidence in"
         + " memory; what has been accepted since is not in it.");
     if (method != PathItem.HttpMethod.GET) return;

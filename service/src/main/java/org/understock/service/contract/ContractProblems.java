@@ -50,6 +50,7 @@ class ContractProblems implements GlobalOpenApiCustomizer, Ordered {
     if (operation.getRequestBody() != null) {
       types.addAll(EnumSet.of(ProblemType.TOO_LARGE, ProblemType.UNSUPPORTED_MEDIA_TYPE, ProblemType.INVALID_REQUEST, ProblemType.UNKNOWN_ID));
     }
+    if (path.startsWith("/v1/curation/")) types.addAll(curated(operation));
     if (operation.getSecurity() != null && !operation.getSecurity().isEmpty()) {
       types.addAll(EnumSet.of(ProblemType.UNAUTHORIZED, ProblemType.FORBIDDEN, ProblemType.ISSUER_AWAY));
     }
@@ -57,10 +58,25 @@ class ContractProblems implements GlobalOpenApiCustomizer, Ordered {
         .forEach((status, kinds) -> operation.getResponses().addApiResponse(String.valueOf(status), response(kinds)));
   }
 
+  /** What curators meet besides: work of others, and the database, from which all of theirs is read. */
+  private static Set<ProblemType> curated(Operation operation) {
+    Set<ProblemType> types = EnumSet.of(ProblemType.DATABASE_AWAY);
+    if (operation.getRequestBody() == null) return types;
+    if (takes(operation, "Idempotency-Key")) types.addAll(EnumSet.of(ProblemType.KEY_REUSED, ProblemType.CONFLICT));
+    if (takes(operation, "If-Match")) types.addAll(EnumSet.of(ProblemType.PRECONDITION_REQUIRED, ProblemType.STALE, ProblemType.CONFLICT));
+    if ("review".equals(operation.getOperationId())) types.add(ProblemType.FOUR_EYES);
+    return types;
+  }
+
+  private static boolean takes(Operation operation, String header) {
+    return operation.getParameters() != null && operation.getParameters().stream().anyMatch(p -> header.equals(p.getName()));
+  }
+
   private static ApiResponse response(List<ProblemType> kinds) {
     ApiResponse response = new ApiResponse()
         .description(kinds.stream().map(kind -> kind.title() + " (`" + kind.address() + "`)").collect(Collectors.joining("; or: ")) + ".")
         .content(new Content().addMediaType("application/problem+json", new MediaType().schema(new Schema<>().$ref("#/components/schemas/Problem"))));
+    if (kinds.contains(ProblemType.STALE)) ContractFrame.header(response, "ETag", "The tag that holds now.");
     if (kinds.get(0) == ProblemType.UNAUTHORIZED) ContractFrame.always(response, "WWW-Authenticate", TOKEN_LACKS);
     if (kinds.get(0) == ProblemType.FORBIDDEN) ContractFrame.header(response, "WWW-Authenticate", TOKEN_LACKS);
     if (kinds.get(0).status() == 503) ContractFrame.always(response, "Retry-After", "Seconds after which to try again.");

@@ -18,7 +18,7 @@ import org.understock.site.Word;
  * The text is one of the words of a closed vocabulary. A text and not an enum on the wire, so that a wrong word is refused together with all other
  * wrong values, and with the words that would be right.
  */
-@Target({ElementType.FIELD, ElementType.METHOD, ElementType.PARAMETER})
+@Target({ElementType.FIELD, ElementType.METHOD, ElementType.PARAMETER, ElementType.TYPE_USE})
 @Retention(RetentionPolicy.RUNTIME)
 @Constraint(validatedBy = OneOf.Check.class)
 public @interface OneOf {

@@ -53,6 +53,7 @@ final class CurationRights {
     allow(rights, GET, "/reviews", any);
     allow(rights, GET, "/reviews/{id}", any);
     allow(rights, POST, "/reviews", REVIEW);
+    allow(rights, GET, "/revisions/verify", any);
     allow(rights, GET, "/gaps", any);
     allow(rights, GET, "/exports", any);
     allow(rights, GET, "/exports/{kind}", any);

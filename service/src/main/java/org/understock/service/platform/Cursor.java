@@ -1,4 +1,4 @@
-package org.understock.service.catalogue;
+package org.understock.service.platform;
 
 import java.nio.ByteBuffer;
 import java.nio.charset.CharacterCodingException;
@@ -20,11 +20,11 @@ import javax.crypto.spec.SecretKeySpec;
  * @param list path and filters of the list, without cursor, limit and revision
  * @param after key of the last item given
  */
-record Cursor(long revision, String list, String after) {
+public record Cursor(long revision, String list, String after) {
   private static final int MARK_BYTES = 16;
   private static final int LIST_BYTES = 8;
 
-  String written(String secret) {
+  public String written(String secret) {
     byte[] key = after.getBytes(StandardCharsets.UTF_8);
     ByteBuffer body = ByteBuffer.allocate(Long.BYTES + LIST_BYTES + key.length);
     body.putLong(revision).put(digest(list)).put(key);
@@ -34,7 +34,7 @@ record Cursor(long revision, String list, String after) {
   }
 
   /** The cursor that a text stands for; empty when the text was not written by {@link #written} with this secret for this list. */
-  static Optional<Cursor> read(String text, String list, String secret) {
+  public static Optional<Cursor> read(String text, String list, String secret) {
     byte[] all;
     try {
       all = Base64.getUrlDecoder().decode(text);
