@@ -21,7 +21,7 @@ import org.springframework.stereotype.Component;
  * second: a notification that was lost with a broken connection delays a revision, but can't hide it.
  */
 @Component
-class RevisionWatch implements SmartLifecycle {
+class RevisionWatch implements Freshness, SmartLifecycle {
   static final String CHANNEL = "understock_revisions";
 
   private static final Logger LOG = LoggerFactory.getLogger(RevisionWatch.class);
@@ -39,8 +39,8 @@ class RevisionWatch implements SmartLifecycle {
     this.snapshots = snapshots;
   }
 
-  /** Since when the database was not reached: answers from memory may lack what was accepted later. Empty while it is reached. */
-  Optional<Instant> awaySince() {
+  @Override
+  public Optional<Instant> staleSince() {
     return Optional.ofNullable(awaySince);
   }
 
@@ -69,8 +69,9 @@ class RevisionWatch implements SmartLifecycle {
       try (Connection connection = connect(); Statement statement = connection.createStatement()) {
         statement.execute("listen " + CHANNEL);
         while (isRunning()) {
+          Instant asked = Instant.now(); // not the time of the answer: what was accepted in between is not known
           if (latest(statement) > snapshots.latest().revision().number()) snapshots.catchUp();
-          reached();
+          reached(asked);
           connection.unwrap(PGConnection.class).getNotifications(PATIENCE_MS);
         }
       } catch (SQLException | RuntimeException e) {
@@ -96,8 +97,8 @@ class RevisionWatch implements SmartLifecycle {
     return DriverManager.getConnection(details.getJdbcUrl(), properties);
   }
 
-  private void reached() {
-    lastSeen = Instant.now();
+  private void reached(Instant asked) {
+    lastSeen = asked;
     if (awaySince == null) return;
     LOG.info("The database is reached again; revision {} is served", snapshots.latest().revision().number());
     awaySince = null;
