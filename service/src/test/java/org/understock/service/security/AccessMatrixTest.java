@@ -73,6 +73,7 @@ class AccessMatrixTest extends RunningService {
       GET  /v1/curation/reviews/{}     propose review admin
       POST /v1/curation/reviews        review
       GET  /v1/curation/gaps           propose review admin
+      GET  /v1/curation/revisions/verify           propose review admin
       GET  /v1/curation/exports        propose review admin
       GET  /v1/curation/exports/{}     propose review admin
       GET  /v1/curation/audit          review admin
