@@ -21,7 +21,7 @@ import org.understock.trait.Value;
  * {@code varieties.csv}: one statement about a variety's attribute. What is said of the {@code species default} is said of every variety of the crop.
  *
  * <p>Ripening comes in four forms, each with its own trait: a day of the year or calendar words ({@code harvest-day}), days or weeks from a named
- * variety ({@code harvest-offset}, in days), and words without a month ({@code harvest-season}).
+ * variety ({@code harvest-offset}, in days), and words without a month ({@code harvest-season}). A figure may be a range, one end of it open.
  */
 final class VarietyStatements implements Statements {
   static final List<String> COLUMNS = List.of("source_id", "crop", "variety", "attribute", "value", "unit", "locator", "note");
