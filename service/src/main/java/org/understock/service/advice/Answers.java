@@ -75,7 +75,7 @@ final class Answers {
   }
 
   private static Grade grade(TraitRecord record, TraitBook book) {
-    Grade alone = Grade.of(List.of(record), book.evidence().sources());
+    Grade alone = Grade.of(List.of(record), book.evidence().traits().get(record.trait()), book.evidence().sources());
     if (record.subject() instanceof Subject.Pairing) return alone;
     return book.estimate(record.subject(), record.trait()).map(Estimate::support).filter(s -> s.records().contains(record.id()))
         .map(Estimate.Support::grade).orElse(alone);

@@ -90,7 +90,7 @@ public final class TraitPools {
   private Estimate.Support support(List<TraitRecord> records) {
     List<String> ids = records.stream().map(TraitRecord::id).sorted().toList();
     int sources = (int) records.stream().map(TraitRecord::source).distinct().count();
-    return new Estimate.Support(ids, sources, Grade.of(records, evidence.sources()), Optional.empty());
+    return new Estimate.Support(ids, sources, Grade.of(records, evidence.traits().get(records.get(0).trait()), evidence.sources()), Optional.empty());
   }
 
   // Trial means
