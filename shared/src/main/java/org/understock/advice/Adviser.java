@@ -176,6 +176,9 @@ public final class Adviser {
       }
       enter(active, assumed, new Active(rated.criterion(), bearing, rated));
     }
+    if (crop.season.known() && question.site().frostFreeDays() == null) {
+      assumed.put("site.frostFreeDays", new Advice.Assumption("site.frostFreeDays", "The frost-free season was not told; no variety was judged by when it ripens."));
+    }
     Set<Boolean> offered = new HashSet<>();
     for (Judging.Pair pair : pairs) offered.add(pair.sku() != null);
     if (offered.size() == 2) active.add(new Active(Criteria.AVAILABILITY, Bearing.told(1, ""), null));

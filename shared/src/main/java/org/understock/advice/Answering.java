@@ -11,6 +11,7 @@ import org.jspecify.annotations.Nullable;
 import org.understock.evidence.Source;
 import org.understock.evidence.TraitRecord;
 import org.understock.growth.Part;
+import org.understock.plant.Stock;
 import org.understock.pollination.Partner;
 
 /** Turns the judged pairings into an answer: picks those that are shown, and finds the words, cautions and sources for them. */
@@ -18,6 +19,8 @@ final class Answering {
   private static final int PARTNERS = 5;
   /** Weight from which a criterion without evidence is worth telling. */
   private static final double TELLING = 0.03;
+  /** A best score below this needs a word of explanation. */
+  private static final double LOW = 50;
 
   private final Judging judging;
   private final List<Advice.Assumption> assumptions;
@@ -33,19 +36,48 @@ final class Answering {
   }
 
   Advice answer() {
-    List<Integer> shown = judging.shown();
+    Shortlist shown = judging.shown();
     List<Advice.Advised> advised = new ArrayList<>();
     for (int k = 0; k < Math.min(shown.size(), judging.question.limit()); k++) {
-      advised.add(advised(k + 1, shown.get(k), k + 1 < shown.size() ? shown.get(k + 1) : null));
+      int i = shown.order().get(k);
+      advised.add(advised(k + 1, i, shown.alsoClones(i), k + 1 < shown.size() ? shown.order().get(k + 1) : null));
     }
     List<Integer> out = new ArrayList<>();
     for (int i = 0; i < judging.pairs.size(); i++) if (judging.field.out[i]) out.add(i);
-    List<Advice.RuledOut> ruledOut = out.stream().limit(judging.question.limit()).map(this::ruledOut).toList();
-    return new Advice(judging.tables.book.revision(), judging.pairs.size(), tenth(judging.meanScore), weights(), assumptions, advised, ruledOut, out.size(),
+    List<Advice.RuledOut> ruledOut = unlike(out).stream().limit(judging.question.limit()).map(this::ruledOut).toList();
+    return new Advice(judging.tables.book.revision(), judging.pairs.size(), tenth(judging.meanScore), reach(), weights(), assumptions, advised, ruledOut, out.size(),
         Notices.of(judging.question.site(), judging.question.goal()), sources());
   }
 
-  private Advice.Advised advised(int rank, int i, @Nullable Integer next) {
+  /** One for each stock that is too big or tender and each variety that is out first: a stock is not told once for every variety while others wait. */
+  private List<Integer> unlike(List<Integer> out) {
+    Set<Integer> stocks = new HashSet<>();
+    Set<Integer> varieties = new HashSet<>();
+    List<Integer> first = new ArrayList<>();
+    List<Integer> others = new ArrayList<>();
+    for (int i : out) {
+      Judging.Pair pair = judging.pairs.get(i);
+      boolean fresh = judging.varietyPanel(i).rulesOut() ? varieties.add(pair.variety()) : stocks.add(pair.stock());
+      (fresh ? first : others).add(i);
+    }
+    first.addAll(others);
+    return first;
+  }
+
+  private Advice.Reach reach() {
+    if (judging.order.isEmpty()) return new Advice.Reach(0, "None of the pairings looked at is left: what rules them out stands with each.");
+    int best = judging.order.get(0);
+    List<Map.Entry<Criterion, Double>> costs = new ArrayList<>(effects.costs(best).entrySet());
+    costs.sort(Comparator.comparingDouble((Map.Entry<Criterion, Double> e) -> -e.getValue()));
+    List<String> most = costs.stream().filter(e -> e.getValue() >= 1).limit(3).map(Answering::points).toList();
+    double score = tenth(judging.field.score[best]);
+    String which = judging.pairs.size() == 1 ? "The pairing asked about" : "The best of the " + judging.pairs.size() + " pairings looked at";
+    return new Advice.Reach(score, which + " scores " + Units.decimal(score) + " of 100 here"
+        + (most.isEmpty() ? "." : "; it loses most to " + Wording.listed(most) + ".")
+        + (score < LOW ? " So low a best tells of demands that no pairing meets together, not of bad pairings: read each score as a share of it." : ""));
+  }
+
+  private Advice.Advised advised(int rank, int i, List<Stock> alsoClones, @Nullable Integer next) {
     Judging.Pair pair = judging.pairs.get(i);
     StockRow stock = judging.tables.stocks.get(pair.stock());
     VarietyRow variety = judging.tables.varieties.get(pair.variety());
@@ -56,15 +88,20 @@ final class Answering {
     for (Advice.Caution caution : cautions) cited.addAll(caution.records());
     List<Partner> partners = judging.tables.pollination.partners(variety.variety().id(), PARTNERS);
     return new Advice.Advised(rank, stock.stock(), variety.variety(), pair.sku(), tenth(judging.field.score[i]), tenth(quantile(sorted, 0.1)),
-        tenth(quantile(sorted, 0.9)), Math.round(100.0 * judging.field.timesBest[i] / Draws.COUNT) / 100.0, reasons(i), cautions, judging.expectations(i),
+        tenth(quantile(sorted, 0.9)), percentOfBest(i), Math.round(100.0 * judging.field.timesBest[i] / Draws.COUNT) / 100.0, alsoClones, reasons(i), cautions, judging.expectations(i),
         partners, thin(stock, variety), next == null ? null : aheadOf(i, utility, next));
+  }
+
+  private int percentOfBest(int i) {
+    double best = judging.field.score[judging.order.get(0)];
+    return best > 0 ? (int) Math.round(100 * judging.field.score[i] / best) : 100;
   }
 
   private List<Advice.Reason> reasons(int i) {
     List<Advice.Reason> reasons = new ArrayList<>();
     for (Map.Entry<Criterion, Double> effect : effects.of(i).entrySet()) {
       Criterion criterion = effect.getKey();
-      if (effect.getValue() == 0 && weightOf(criterion) < TELLING) continue;
+      if (effect.getValue() == 0 && judging.weightMean(criterion) < TELLING) continue;
       Wording.Said said = wording.of(criterion, i);
       cited.addAll(said.records());
       reasons.add(new Advice.Reason(criterion.id(), effect.getValue(), Math.round(100 * met(criterion, i)) / 100.0, said.text(), said.records()));
@@ -88,11 +125,6 @@ final class Answering {
       return Double.isNaN(stock) ? variety : Double.isNaN(variety) ? stock : (stock + variety) / 2;
     }
     return judging.factors(i).stream().filter(f -> f.criterion() == criterion).mapToDouble(Panel.Factor::mean).min().orElse(1);
-  }
-
-  private double weightOf(Criterion criterion) {
-    for (int c = 0; c < judging.active.size(); c++) if (judging.active.get(c).criterion() == criterion) return judging.weights.mean(c);
-    return 0;
   }
 
   private String aheadOf(int i, double[] utility, int next) {
@@ -128,7 +160,7 @@ final class Answering {
       if (rated == null || judging.weights.mean(c) < TELLING) continue;
       String trait = rated.parts().get(0).trait();
       LevelDraws draws = stock.levels().get(trait);
-      if (draws != null && !draws.known()) thin.add(new Advice.Thin(trait, "Nothing is on record of " + name + " and " + rated.topic() + "; every level was taken as equally likely."));
+      if (draws != null && !draws.known()) thin.add(new Advice.Thin(trait, "Nothing is on record of " + name + " and " + rated.topic() + "; it was drawn from what the crop's rated stocks are like."));
     }
     if (!stock.advised()) thin.add(new Advice.Thin("stock", "Too little is known of " + name + " for it to be advised unasked."));
     if (!variety.advised()) thin.add(new Advice.Thin("variety", "Too little is known of " + variety.variety().name() + " for it to be advised unasked."));

@@ -19,6 +19,9 @@ final class Cautions {
   private static final double MILD_HOURS = 900;
   private static final double MILD_PORTIONS = 60;
 
+  /** Chance of ripening below which the season is told as short: a judgement. */
+  private static final double SAFE_SEASON = 0.85;
+
   private final Judging judging;
   private final Site site;
   private final Goal goal;
@@ -44,6 +47,7 @@ final class Cautions {
     all.water(stock);
     all.cold(stock, variety);
     all.chill(variety);
+    all.season(variety);
     all.pollen(variety);
     all.disease(stock, variety);
     all.upkeep(stock);
@@ -113,6 +117,16 @@ final class Cautions {
     boolean mild = site.chillHours() != null ? site.chillHours() < MILD_HOURS : site.chillPortions() < MILD_PORTIONS;
     if (!need.known() && mild) add("chill-not-on-record", "How much winter chill " + variety.variety().name() + " needs is not on record in the model given; ask what has fruited nearby.", List.of());
     else if (need.known() && given < 1.1 * need.median()) add("chill-marginal", "Winter chill is near what " + variety.variety().name() + " needs; in warm winters bloom will be late, long and poor.", need.records());
+  }
+
+  private void season(VarietyRow variety) {
+    if (site.frostFreeDays() == null || variety.ripening() == null) return;
+    double chance = variety.ripening().chance(site.frostFreeDays());
+    if (chance >= SAFE_SEASON) return;
+    String text = variety.ripening().known() ? "The season is short for " + variety.variety().name() + ": in about " + Math.max(1, Math.round(10 * (1 - chance)))
+        + " of 10 places with so many frost-free days the fruit will not ripen; a warm wall helps."
+        : "When " + variety.variety().name() + " ripens is not on record, and the season is short for many varieties; ask what ripens nearby.";
+    add("short-season", text, variety.ripening().records());
   }
 
   private void pollen(VarietyRow variety) {

@@ -45,6 +45,12 @@ record Chilling(double[] draws, boolean known, java.util.List<String> records) {
     return new Chilling(draws, known, records);
   }
 
+  double quantile(double p) {
+    double[] sorted = draws.clone();
+    Arrays.sort(sorted);
+    return Math.exp(sorted[(int) (p * sorted.length)]);
+  }
+
   double median() {
     return Math.exp(Arrays.stream(draws).average().orElseThrow());
   }

@@ -1,5 +1,6 @@
 package org.understock.advice;
 
+import java.util.List;
 import java.util.Map;
 import org.understock.plant.Crop;
 import org.understock.site.Goal;
@@ -22,6 +23,7 @@ final class ComputedBearings {
     RULES.put(Criteria.CHILL, (crop, site, goal) -> chill(site));
     RULES.put(Criteria.POLLINATION, (crop, site, goal) -> Bearing.told(1, ""));
     RULES.put(Criteria.VARIETY_DISEASE, (crop, site, goal) -> disease(site, goal));
+    RULES.put(Criteria.TRACK, (crop, site, goal) -> Bearing.told(1, ""));
   }
 
   private ComputedBearings() {}
@@ -89,9 +91,9 @@ final class ComputedBearings {
   }
 
   private static Bearing disease(Site site, Goal goal) {
-    boolean listed = site.pressures().stream().anyMatch(CropTables.VARIETY_DISEASES::contains);
+    List<String> listed = site.pressures().stream().filter(CropTables.VARIETY_DISEASES::contains).map(disease -> disease.replace('-', ' ')).sorted().toList();
     boolean unsprayed = goal.care() == Goal.Care.ORGANIC || goal.care() == Goal.Care.LOW_INPUT;
-    if (listed) return Bearing.told(1, "Disease is present");
+    if (!listed.isEmpty()) return Bearing.told(1, RatedCriteria.capital(Wording.listed(listed)) + (listed.size() == 1 ? " is present" : " are present"));
     return Bearing.told(unsprayed ? 0.8 : 0.4, unsprayed ? "There will be little spraying" : "");
   }
 

@@ -29,6 +29,8 @@ public final class Criteria {
   static final Criterion CHILL = both("chill", "Winter chill",
       "The variety's chilling requirement against the site's chill, in the same model; one model is never converted into another.");
   static final Criterion SEASON = limit("season", "Length of season", "Whether the variety ripens in the frost-free season.");
+  static final Criterion TRACK = preference("track-record", "Track record",
+      "How much is on record of stock and variety: of two that promise the same, the well tried comes before the little known.");
   static final Criterion COMPATIBILITY = limit("compatibility", "Compatibility", "Whether variety and stock grow together for good.");
   static final Criterion POLLINATION = preference("pollination", "Pollination",
       "Whether the variety sets fruit alone, or needs one or two other varieties near it.");
@@ -60,7 +62,7 @@ public final class Criteria {
 
     static {
       List<Criterion> all = new ArrayList<>(List.of(SIZE, EARLY, YIELD, LIFE, ANCHORAGE, SUPPORT, RESERVE, MATCH, COLD, CHILL, SEASON,
-          COMPATIBILITY, POLLINATION, VARIETY_DISEASE, AVAILABILITY));
+          COMPATIBILITY, POLLINATION, VARIETY_DISEASE, TRACK, AVAILABILITY));
       for (Rated rated : RatedCriteria.ALL) if (!all.contains(rated.criterion())) all.add(rated.criterion());
       for (Criterion criterion : all) BY_ID.put(criterion.id(), criterion);
     }

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import org.understock.climate.SeasonLength;
 import org.understock.evidence.Advisable;
 import org.understock.evidence.Estimate;
 import org.understock.evidence.Subject;
@@ -45,11 +46,14 @@ final class CropTables {
   /** Traits for which at least one stock (or variety) of the crop has an estimate: without one a criterion tells nothing apart. */
   final Map<String, Boolean> stockTraits = new TreeMap<>();
   final Map<String, Boolean> varietyTraits = new TreeMap<>();
+  final SeasonLength season;
   final double usualYieldKgPerM2;
 
   private final Map<String, Integer> stockIndex = new HashMap<>();
   private final Map<String, Integer> varietyIndex = new HashMap<>();
   private final Compatibilities.Union[][] unions;
+  /** By trait, the levels among which a stock without a rating is drawn. */
+  private final Map<String, double[]> unrated = new HashMap<>();
 
   CropTables(TraitBook book, Crop crop, Growth growth) {
     this.book = book;
@@ -57,6 +61,7 @@ final class CropTables {
     this.growth = growth;
     pollination = Pollination.of(book, crop);
     Compatibilities compatibilities = new Compatibilities(book, crop);
+    season = SeasonLength.of(book, crop);
     Advisable advisable = Advisable.of(book, crop);
     for (Stock stock : book.plants().stocks()) {
       if (stock.kind() == Stock.Kind.CLASS || !stock.crops().contains(crop)) continue;
@@ -91,9 +96,9 @@ final class CropTables {
     Subject subject = new Subject.StockIn(crop, stock.id());
     Map<String, LevelDraws> levels = new HashMap<>();
     for (Rated rated : RatedCriteria.ALL) for (Rated.Part part : rated.parts()) level(subject, stock.id(), part.trait(), levels, stockTraits);
-    level(subject, stock.id(), "winter-cold", levels, stockTraits);
-    return new StockRow(stock, growth.stock(stock.id()), advised, Map.copyOf(levels), Hardy.ofStock(book, crop, stock.id()),
-        Scores.of(stock.id(), STOCK_SHARE));
+    level(subject, stock.id(), Hardy.WORD, levels, stockTraits);
+    return new StockRow(stock, growth.stock(stock.id()), advised, Map.copyOf(levels), Hardy.ofStock(book, crop, stock.id(), levels.get(Hardy.WORD)),
+        TrackRecord.of(book, subject), Scores.of(stock.id(), STOCK_SHARE));
   }
 
   private VarietyRow row(Variety variety, boolean advised) {
@@ -102,7 +107,8 @@ final class CropTables {
     for (String trait : VARIETY_DISEASES) disease(subject, variety.id(), trait, levels);
     return new VarietyRow(variety, growth.variety(variety.id()), advised, Map.copyOf(levels),
         Hardy.ofVariety(book, crop, variety.id()), Chilling.of(book, crop, variety.id(), "chill-hours"),
-        Chilling.of(book, crop, variety.id(), "chill-portions"), Scores.of(variety.id(), VARIETY_SHARE));
+        Chilling.of(book, crop, variety.id(), "chill-portions"), Ripening.of(season, variety.id()), TrackRecord.of(book, subject),
+        Scores.of(variety.id(), VARIETY_SHARE));
   }
 
   /** A variety's resistance; of one that was never rated see {@link Satisfaction#unsaidResistance}. */
@@ -118,8 +124,15 @@ final class CropTables {
     Optional<Trait> trait = book.traits().find(traitId).filter(t -> t.scale() == Trait.Scale.LEVELS);
     if (trait.isEmpty()) return;
     Optional<Estimate> estimate = book.estimate(subject, traitId);
-    levels.put(traitId, LevelDraws.of(name, trait.get(), estimate));
+    levels.put(traitId, LevelDraws.of(name, trait.get(), estimate, unrated.computeIfAbsent(traitId, t -> LevelDraws.spread(trait.get(), ratings(t)))));
     if (estimate.isPresent()) seen.put(traitId, true);
+  }
+
+  /** The crop's stocks' own ratings on a trait; what a clone borrows from its stock is left out, so that no voice counts twice. */
+  private List<Estimate> ratings(String trait) {
+    return book.plants().stocks().stream().filter(stock -> stock.kind() != Stock.Kind.CLASS && stock.crops().contains(crop))
+        .flatMap(stock -> book.estimate(new Subject.StockIn(crop, stock.id()), trait).stream())
+        .filter(estimate -> estimate.support().inheritedFrom().isEmpty()).toList();
   }
 
   /** Median over the advised stocks of full-grown yield for the ground, under a middling variety on a middling site. */

@@ -51,6 +51,14 @@ final class Effects {
     return effects;
   }
 
+  /** Points that each criterion costs a pairing against one that meets them all; they add up to 100 minus its score. */
+  Map<Criterion, Double> costs(int i) {
+    double[] share = shares(i, new double[means.length]);
+    Map<Criterion, Double> costs = new LinkedHashMap<>();
+    for (int c = 0; c < criteria.size(); c++) costs.put(criteria.get(c), 100 * (judging.weightMean(criteria.get(c)) - share[c]));
+    return costs;
+  }
+
   /** Unrounded points, for comparing two pairings. */
   Map<Criterion, Double> difference(int i, int j) {
     double[] one = shares(i, new double[means.length]);

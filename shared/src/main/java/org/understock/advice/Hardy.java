@@ -2,13 +2,13 @@ package org.understock.advice;
 
 import java.util.List;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import org.understock.climate.Hardiness;
 import org.understock.evidence.Estimate;
 import org.understock.evidence.Subject;
 import org.understock.evidence.TraitBook;
 import org.understock.plant.Crop;
 import org.understock.plant.Variety;
-import org.understock.trait.Trait;
 
 /**
  * The air temperature that a stock or variety bears in midwinter.
@@ -27,18 +27,19 @@ record Hardy(double[] drawsC, boolean known, List<String> records) {
   private static final double UNKNOWN_C = -28.9;
   private static final double UNKNOWN_SD_C = 6;
 
-  /** From the published temperature, or else from the word for its hardiness, each level standing for a temperature. */
-  static Hardy ofStock(TraitBook book, Crop crop, String stock) {
+  /**
+   * From the published temperature, or else from the word for its hardiness, each level standing for a temperature.
+   *
+   * @param word draws of that word; null where the trait is not in use
+   */
+  static Hardy ofStock(TraitBook book, Crop crop, String stock, @Nullable LevelDraws word) {
     Subject subject = new Subject.StockIn(crop, stock);
     Optional<Hardy> measured = measured(book, subject, stock);
     if (measured.isPresent()) return measured.get();
-    Optional<Estimate> word = book.estimate(subject, WORD);
-    Optional<Trait> trait = book.traits().find(WORD);
-    if (trait.isEmpty()) return normal(stock, UNKNOWN_C, UNKNOWN_SD_C, false, List.of());
-    LevelDraws levels = LevelDraws.of(stock, trait.get(), word);
+    if (word == null) return normal(stock, UNKNOWN_C, UNKNOWN_SD_C, false, List.of());
     double[] z = Draws.normal("hardiness of " + stock);
-    for (int d = 0; d < z.length; d++) z[d] = Hardiness.limitOf(trait.get().levels().get(levels.draws()[d])) + ZONE_SD_C * z[d];
-    return new Hardy(z, word.isPresent(), word.map(e -> e.support().records()).orElse(List.of()));
+    for (int d = 0; d < z.length; d++) z[d] = Hardiness.limitOf(word.trait().levels().get(word.draws()[d])) + ZONE_SD_C * z[d];
+    return new Hardy(z, word.known(), word.estimate().map(e -> e.support().records()).orElse(List.of()));
   }
 
   /** From the published temperature, or else from the spread of its crop's varieties that have one. */

@@ -4,11 +4,9 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Comparator;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.Set;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import org.understock.growth.Expectations;
@@ -167,11 +165,8 @@ final class Judging {
   }
 
   /** Pairings that an answer lists, in order of merit: at most one of each stock or variety where that was asked for. */
-  List<Integer> shown() {
-    Question.BestPer per = question.bestPer();
-    if (per == Question.BestPer.PAIRING) return order;
-    Set<Integer> seen = new HashSet<>();
-    return order.stream().filter(i -> seen.add(per == Question.BestPer.STOCK ? pairs.get(i).stock() : pairs.get(i).variety())).toList();
+  Shortlist shown() {
+    return Shortlist.of(this);
   }
 
   /** All limits of a pairing with their mean factors. */
@@ -206,6 +201,12 @@ final class Judging {
   private int indexOf(Criterion criterion) {
     for (int c = 0; c < active.size(); c++) if (active.get(c).criterion() == criterion) return c;
     return -1;
+  }
+
+  /** Mean weight of a criterion; 0 for one that is only a limit. */
+  double weightMean(Criterion criterion) {
+    int c = indexOf(criterion);
+    return c < 0 ? 0 : weights.mean(c);
   }
 
   private double[] weightOf(Criterion criterion) {

@@ -7,15 +7,30 @@ import org.understock.trait.Trait;
 /**
  * Draws of one subject's level of one trait.
  *
- * @param estimate what is known; empty when nothing is, and then every level is equally likely: uncertain, which is not the same as average
+ * @param estimate what is known; empty when nothing is, and then the level is drawn from those of others: uncertain, which is not the same as average
  * @param draws level index by draw
  */
 record LevelDraws(Trait trait, Optional<Estimate.Levels> estimate, byte[] draws) {
 
-  static LevelDraws of(String subject, Trait trait, Optional<Estimate> estimate) {
-    double[] uniform = new double[trait.levels().size()];
-    java.util.Arrays.fill(uniform, 1.0 / uniform.length);
-    return of(subject, trait, estimate, uniform);
+  /** Voices that the even spread over the levels has beside the rated subjects, in {@link #spread}: where few were rated, anything is possible. A judgement. */
+  private static final int EVEN_VOICES = 3;
+
+  /**
+   * Probabilities of the levels for a subject of which nothing is said: the mean over those that were rated, with some voices for the even spread. So
+   * silence is neither a merit nor a fault, and stays as wide as the rated ones differ.
+   */
+  static double[] spread(Trait trait, java.util.List<Estimate> rated) {
+    double[] p = new double[trait.levels().size()];
+    java.util.Arrays.fill(p, (double) EVEN_VOICES / p.length);
+    int voices = EVEN_VOICES;
+    for (Estimate estimate : rated) {
+      if (!(estimate instanceof Estimate.Levels levels)) continue;
+      double[] own = levels.probabilities();
+      for (int k = 0; k < p.length; k++) p[k] += own[k];
+      voices++;
+    }
+    for (int k = 0; k < p.length; k++) p[k] /= voices;
+    return p;
   }
 
   /** @param unknown probabilities of the levels when nothing is known of the subject */

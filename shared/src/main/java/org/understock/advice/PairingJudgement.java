@@ -10,6 +10,8 @@ import org.understock.site.Goal;
 final class PairingJudgement {
   /** Stands for a factor or weight of 1 in every draw. */
   static final double[] ONES = Side.constant(1);
+  /** Depth of a tree that is trained flat along wires, with a path before it (common practice, no source). */
+  private static final double FLAT_M = 0.6;
 
   private final Ramp heightFits;
   private final Ramp heightUsesSpace;
@@ -31,7 +33,7 @@ final class PairingJudgement {
     heightFits = heightGiven ? Ramp.between(1.6 * reach, reach) : Ramp.between(2.4 * reach, reach);
     heightUsesSpace = Ramp.between(0.3 * reach, 0.7 * reach);
     heightCanBeHeld = Ramp.between(2.1 * reach, 1.35 * reach);
-    double side = goal.widthM() != null && goal.lengthM() != null ? Math.min(goal.widthM(), goal.lengthM()) : 6;
+    double side = goal.widthM() != null && goal.lengthM() != null ? sideM(goal) : 6;
     spreadFits = Ramp.between(1.5 * side, 0.75 * side);
     spreadPossible = Ramp.between(2.5 * side, 1.5 * side);
     double wanted = goal.firstCropWithinYears() != null ? goal.firstCropWithinYears() : 5;
@@ -40,6 +42,20 @@ final class PairingJudgement {
     yield = Ramp.between(usualYieldKgPerM2 / 3, usualYieldKgPerM2 * 3);
     double keep = goal.keepForYears() != null ? goal.keepForYears() : usualKeepYears(goal);
     life = Ramp.between(0.4 * keep, 1.1 * keep);
+  }
+
+  /** Whether a narrow plot is to be planted along a trellis: such trees are trained flat, and need the room along the wires and not across (common practice, no source). */
+  static boolean trainedFlat(Goal goal) {
+    if (goal.widthM() == null || goal.lengthM() == null || goal.support() != Goal.Support.TRELLIS) return false;
+    double across = Math.min(goal.widthM(), goal.lengthM());
+    return across >= FLAT_M && Math.max(goal.widthM(), goal.lengthM()) >= 2 * across;
+  }
+
+  /** The side of the plot into which the crown must go. */
+  static double sideM(Goal goal) {
+    double width = java.util.Objects.requireNonNull(goal.widthM());
+    double length = java.util.Objects.requireNonNull(goal.lengthM());
+    return trainedFlat(goal) ? Math.max(width, length) : Math.min(width, length);
   }
 
   /** Height that is reached from the ground or a low step, by purpose (common practice, no source). */

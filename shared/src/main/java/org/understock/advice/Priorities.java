@@ -26,6 +26,7 @@ public final class Priorities {
     row("upkeep", 3, 2, 2, 3, 1);
     row("pollination", 4, 1, 2, 3, 1);
     row("variety-disease", 4, 2, 5, 4, 3);
+    row("track-record", 2, 3, 2, 2, 3);
     row("availability", 3, 3, 3, 3, 3);
   }
 

@@ -3,6 +3,7 @@ package org.understock.advice;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import org.understock.evidence.Grade;
 import org.understock.growth.LogNormal;
 import org.understock.growth.SupportNeed;
 import org.understock.plant.Crop;
@@ -18,6 +19,9 @@ final class Side {
 
   /** Share of the score that a trouble certain to be there takes from the worst-rated stock. */
   private static final double TROUBLE_TAKES = 0.4;
+
+  /** Satisfaction of a variety that needs another one's pollen. */
+  private static final double NEEDS_ONE = 0.5;
 
   private final CropTables tables;
   private final Site site;
@@ -46,6 +50,7 @@ final class Side {
       else if (criterion == Criteria.SUPPORT) panel.add(c, weights.of(c), support(row), 1);
       else if (criterion == Criteria.RESERVE) panel.add(c, weights.of(c), reserve(row), 1);
       else if (criterion == Criteria.COLD) panel.add(c, weights.of(c), coldEase(row.hardy().drawsC()), 0.5);
+      else if (criterion == Criteria.TRACK) panel.add(c, weights.of(c), constant(row.track().met()), 0.5);
     }
     if (site.coldestNightC() != null) panel.restrict(Criteria.COLD, coldLimit(row.hardy().drawsC()));
     return panel;
@@ -59,9 +64,11 @@ final class Side {
       else if (criterion == Criteria.CHILL) panel.add(c, weights.of(c), chill(row, Ramp.between(0.75, 1.15)), 1);
       else if (criterion == Criteria.POLLINATION) panel.add(c, weights.of(c), constant(pollination(row)), 1);
       else if (criterion == Criteria.VARIETY_DISEASE) panel.add(c, weights.of(c), health(row.levels()), 1);
+      else if (criterion == Criteria.TRACK) panel.add(c, weights.of(c), constant(row.track().met()), 0.5);
     }
     if (site.coldestNightC() != null) panel.restrict(Criteria.COLD, coldLimit(row.hardy().drawsC()));
     if (siteChill() != null) panel.restrict(Criteria.CHILL, chill(row, Ramp.between(0.6, 0.95)));
+    if (site.frostFreeDays() != null && row.ripening() != null) panel.restrict(Criteria.SEASON, row.ripening().factor(site.frostFreeDays()));
     return panel;
   }
 
@@ -171,12 +178,19 @@ final class Side {
   private double pollination(VarietyRow row) {
     PartnerNeed need = tables.pollination.partnerNeed(row.variety().id());
     return switch (need.need()) {
-      case SELF_FERTILE -> setsBetterWithPartner() ? 0.7 : 1;
-      case PARTLY -> setsBetterWithPartner() ? 0.6 : 0.75;
-      case NEEDS_ONE -> 0.5;
+      case SELF_FERTILE -> told(need, setsBetterWithPartner() ? 0.7 : 1);
+      case PARTLY -> told(need, setsBetterWithPartner() ? 0.6 : 0.75);
+      case NEEDS_ONE -> NEEDS_ONE;
       case NEEDS_TWO -> 0.2;
       case UNKNOWN -> 1 - 0.5 * need.chanceNeeded();
     };
+  }
+
+  /** A good word is believed as far as it is told: two thirds of the way for one voice, three quarters for two (rule of succession, from an even start). */
+  private double told(PartnerNeed need, double satisfaction) {
+    double voices = need.records().stream().flatMap(id -> tables.book.record(id).stream())
+        .map(record -> Grade.voice(record, tables.book.evidence().sources())).distinct().count();
+    return NEEDS_ONE + (satisfaction - NEEDS_ONE) * (voices + 1) / (voices + 2);
   }
 
   static double[] constant(double value) {

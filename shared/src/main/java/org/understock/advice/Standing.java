@@ -33,12 +33,14 @@ public record Standing(int considered, double meanScore, List<Place> places, Lis
   }
 
   static Standing of(Judging judging) {
-    List<Integer> shown = judging.shown();
+    List<Integer> shown = judging.shown().order();
     List<Place> places = new ArrayList<>();
     for (int k = 0; k < Math.min(shown.size(), judging.question.limit()); k++) places.add(place(judging, k + 1, shown.get(k)));
     List<Pairing> ruledOut = new ArrayList<>();
     for (int i = 0; i < judging.pairs.size(); i++) if (judging.field.out[i]) ruledOut.add(pairing(judging, i));
-    List<Pairing> order = shown.stream().map(i -> pairing(judging, i)).toList();
+    // clones that an answer folds into one place keep their own here: what moves is to be seen
+    List<Integer> merit = judging.question.bestPer() == Question.BestPer.PAIRING ? judging.order : shown;
+    List<Pairing> order = merit.stream().map(i -> pairing(judging, i)).toList();
     return new Standing(judging.pairs.size(), Answering.tenth(judging.meanScore), places, order, ruledOut);
   }
 

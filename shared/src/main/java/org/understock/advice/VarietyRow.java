@@ -1,6 +1,7 @@
 package org.understock.advice;
 
 import java.util.Map;
+import org.jspecify.annotations.Nullable;
 import org.understock.growth.VarietyGrowth;
 import org.understock.plant.Variety;
 
@@ -11,19 +12,21 @@ import org.understock.plant.Variety;
  * @param levels draws of its levels, by trait
  * @param hours its chilling requirement in hours from 0 to 7.2 °C
  * @param portions the same in Dynamic Model portions; neither is made from the other
+ * @param ripening when it ripens, where the crop has the evidence for it
+ * @param track how much is on record of it
  */
 record VarietyRow(
     Variety variety, VarietyGrowth growth, boolean advised, Map<String, LevelDraws> levels, Hardy hardy, Chilling hours, Chilling portions,
-    Scores scores) {
+    @Nullable Ripening ripening, TrackRecord track, Scores scores) {
   VarietyRow with(Map<String, LevelDraws> levels) {
-    return new VarietyRow(variety, growth, advised, levels, hardy, hours, portions, scores);
+    return new VarietyRow(variety, growth, advised, levels, hardy, hours, portions, ripening, track, scores);
   }
 
   VarietyRow with(Hardy hardy) {
-    return new VarietyRow(variety, growth, advised, levels, hardy, hours, portions, scores);
+    return new VarietyRow(variety, growth, advised, levels, hardy, hours, portions, ripening, track, scores);
   }
 
   VarietyRow with(Chilling hours, Chilling portions) {
-    return new VarietyRow(variety, growth, advised, levels, hardy, hours, portions, scores);
+    return new VarietyRow(variety, growth, advised, levels, hardy, hours, portions, ripening, track, scores);
   }
 }

@@ -1,6 +1,7 @@
 package org.understock.advice;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
@@ -48,6 +49,8 @@ final class Wording {
     if (criterion == Criteria.POLLINATION) return pollination(variety);
     if (criterion == Criteria.VARIETY_DISEASE) return health(variety);
     if (criterion == Criteria.COMPATIBILITY) return union(pair, stock, variety);
+    if (criterion == Criteria.SEASON) return season(variety);
+    if (criterion == Criteria.TRACK) return track(stock, variety);
     if (criterion == Criteria.AVAILABILITY) return new Said(pair.sku() == null ? "Not among what is on offer." : "On offer as " + pair.sku() + ".", List.of());
     throw new IllegalStateException("no words for " + criterion.id());
   }
@@ -78,7 +81,8 @@ final class Wording {
       against = ", " + verdict + " the " + units.length(wanted) + " that can be reached";
     }
     if (goal.widthM() != null && goal.lengthM() != null) {
-      double side = Math.min(goal.widthM(), goal.lengthM());
+      double side = PairingJudgement.sideM(goal);
+      if (PairingJudgement.trainedFlat(goal)) against += (against.isEmpty() ? ", " : " and ") + "to be trained flat along the wires";
       if (tree.spreadM().median() > side) against += (against.isEmpty() ? ", " : " and ") + "wider than the plot's " + units.length(side);
     }
     return new Said(RatedCriteria.capital(kept + against + ".") + basis(stock.growth().size(), "size"), stock.growth().size().records());
@@ -154,8 +158,33 @@ final class Wording {
     Chilling need = hours ? variety.hours() : variety.portions();
     String unit = hours ? " chilling hours" : " chill portions";
     String text = need.known() ? variety.variety().name() + " needs about " + Units.whole(need.median()) + unit
-        : "how much chill " + variety.variety().name() + " needs is not on record in this model";
+        : "how much chill " + variety.variety().name() + " needs is not on record in this model; varieties of the crop need about "
+            + Units.whole(need.quantile(0.1)) + " to " + Units.whole(need.quantile(0.9));
     return new Said(opened(bearing(Criteria.CHILL), text), need.records());
+  }
+
+  private Said season(VarietyRow variety) {
+    Ripening ripening = java.util.Objects.requireNonNull(variety.ripening());
+    double days = java.util.Objects.requireNonNull(site.frostFreeDays());
+    String name = variety.variety().name();
+    String text = ripening.known() ? name + " wants about " + Units.whole(ripening.meanDays()) + " to ripen" : "when " + name + " ripens is not on record";
+    return new Said("The season brings " + Units.whole(days) + " frost-free days: " + text + "; chance that it ripens here: about "
+        + Math.round(100 * ripening.chance(days)) + " %.", ripening.records());
+  }
+
+  private static Said track(StockRow stock, VarietyRow variety) {
+    return new Said(RatedCriteria.capital(told(stock.stock().name(), stock.track()) + ", " + told(variety.variety().name(), variety.track()) + "."), List.of());
+  }
+
+  private static String told(String name, TrackRecord track) {
+    String voices = track.voices() == 0 ? "no published source speaks" : track.voices() == 1 ? "one source speaks" : track.voices() + " sources speak";
+    return voices + " of " + name;
+  }
+
+  /** "a", "a and b", "a, b and c". */
+  static String listed(List<String> words) {
+    if (words.size() < 2) return String.join("", words);
+    return String.join(", ", words.subList(0, words.size() - 1)) + " and " + words.get(words.size() - 1);
   }
 
   private Said pollination(VarietyRow variety) {
@@ -167,7 +196,9 @@ final class Wording {
     List<String> clauses = new ArrayList<>();
     Set<String> records = new LinkedHashSet<>();
     List<String> unknown = new ArrayList<>();
-    for (String trait : CropTables.VARIETY_DISEASES) {
+    List<String> diseases = new ArrayList<>(CropTables.VARIETY_DISEASES);
+    diseases.sort(Comparator.comparingDouble(trait -> -Side.diseaseShare(trait, site)));   // those present on the site first
+    for (String trait : diseases) {
       LevelDraws draws = variety.levels().get(trait);
       if (draws == null || !judging.tables.varietyTraits.containsKey(trait) || Side.diseaseShare(trait, site) < 0.1) continue;
       String topic = trait.replace('-', ' ');

@@ -15,6 +15,7 @@ record AdviceResponse(
     @Schema(requiredMode = RequiredMode.REQUIRED,
         description = "Mean score of the pairings that were not ruled out; a pairing's score is this plus all its effects.")
     double meanScore,
+    @Schema(requiredMode = RequiredMode.REQUIRED, description = "How far the site and the goal let any of the pairings come.") Reach reach,
     @Schema(requiredMode = RequiredMode.REQUIRED, description = "How much each criterion weighed, the heaviest first; they add up to 1.")
     List<Weight> weights,
     @Schema(requiredMode = RequiredMode.REQUIRED, description = "Fields that were not told and therefore assumed.") List<String> assumed,
@@ -27,6 +28,11 @@ record AdviceResponse(
 
   @Schema(name = "Named", description = "A stock or a variety.")
   record Named(@Schema(requiredMode = RequiredMode.REQUIRED) String id, @Schema(requiredMode = RequiredMode.REQUIRED) String name) {}
+
+  @Schema(name = "Reach", description = "What the best of the considered pairings comes to; on a hard site even the best scores low.")
+  record Reach(
+      @Schema(requiredMode = RequiredMode.REQUIRED, description = "Score of the best pairing, 0 to 100; 0 when all were ruled out.") double bestScore,
+      @Schema(requiredMode = RequiredMode.REQUIRED, description = "What keeps the best one from more.") String text) {}
 
   @Schema(name = "CriterionWeight")
   record Weight(
@@ -42,7 +48,12 @@ record AdviceResponse(
       @Schema(requiredMode = RequiredMode.REQUIRED) Named variety, @Nullable String sku,
       @Schema(requiredMode = RequiredMode.REQUIRED, description = "0 to 100.") double score,
       @Schema(requiredMode = RequiredMode.REQUIRED, description = "10th and 90th percentile of the score over the draws.") ScoreRange scoreRange,
+      @Schema(requiredMode = RequiredMode.REQUIRED, description = "The score in percent of `reach.bestScore`: 100 is the best of the pairings looked at.")
+      int percentOfBest,
       @Schema(requiredMode = RequiredMode.REQUIRED, description = "Share of the draws in which it came first.") double chanceBest,
+      @Schema(requiredMode = RequiredMode.REQUIRED,
+          description = "Other clones of the same stock that do as well here under this variety, as far as the evidence can tell. Clones that the request names are listed by themselves.")
+      List<Named> alsoClones,
       @Schema(requiredMode = RequiredMode.REQUIRED, description = "The largest effect first.") List<Reason> reasons,
       @Schema(requiredMode = RequiredMode.REQUIRED) List<Caution> cautions,
       @Schema(requiredMode = RequiredMode.REQUIRED) ExpectationsResponse expectations,

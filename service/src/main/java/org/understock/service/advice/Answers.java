@@ -26,6 +26,7 @@ final class Answers {
   static AdviceResponse of(Advice advice, Question question, TraitBook book) {
     Map<String, Grade> grades = grades(advice, book);
     return new AdviceResponse(advice.revision(), Adviser.ENGINE_VERSION, question.crop().id(), advice.considered(), advice.meanScore(),
+        new AdviceResponse.Reach(advice.reach().bestScore(), advice.reach().text()),
         advice.weights().stream().map(w -> new AdviceResponse.Weight(w.criterion(), w.label(), w.weight())).toList(),
         advice.assumptions().stream().map(Advice.Assumption::field).toList(),
         advice.assumptions().stream().map(a -> new AdviceResponse.Assumption(a.field(), a.text())).toList(),
@@ -37,7 +38,7 @@ final class Answers {
 
   private static AdviceResponse.Pairing pairing(Advice.Advised p, Question question) {
     return new AdviceResponse.Pairing(p.rank(), named(p.stock()), named(p.variety()), p.sku(), p.score(),
-        new AdviceResponse.ScoreRange(p.low(), p.high()), p.chanceBest(),
+        new AdviceResponse.ScoreRange(p.low(), p.high()), p.percentOfBest(), p.chanceBest(), p.alsoClones().stream().map(Answers::named).toList(),
         p.reasons().stream().map(r -> new AdviceResponse.Reason(r.criterion(), r.effect(), r.met(), r.text(), r.records())).toList(),
         p.cautions().stream().map(c -> new AdviceResponse.Caution(c.code(), c.text(), c.records())).toList(),
         ExpectationsResponse.of(p.expectations(), question.goal().keepForYears()),
