@@ -27,7 +27,7 @@ class SoundAdviceTest {
   @Test
   void a_little_known_variety_with_one_good_trait_does_not_lead_an_answer_in_which_nothing_was_asked_of_the_variety() {
     Advice advice = Starter.ask(Crop.APPLE, Site.UNKNOWN, TINY, Candidates.ALL, 10);
-    assertThat(advice.pairings()).extracting(p -> p.variety().id()).doesNotContain("megumi");
+    assertThat(advice.pairings()).extracting(p -> p.variety().id()).doesNotContain("megumi").startsWith("liberty");
     for (Advice.Advised pairing : advice.pairings()) {
       assertThat(APPLE.varieties.get(APPLE.variety(pairing.variety().id()).orElseThrow()).track().voices()).as(pairing.variety().id()).isGreaterThan(2);
     }

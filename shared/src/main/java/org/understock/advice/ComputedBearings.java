@@ -23,7 +23,7 @@ final class ComputedBearings {
     RULES.put(Criteria.CHILL, (crop, site, goal) -> chill(site));
     RULES.put(Criteria.POLLINATION, (crop, site, goal) -> Bearing.told(1, ""));
     RULES.put(Criteria.VARIETY_DISEASE, (crop, site, goal) -> disease(site, goal));
-    RULES.put(Criteria.TRACK, (crop, site, goal) -> Bearing.told(1, ""));
+    RULES.put(Criteria.TRACK, (crop, site, goal) -> Bearing.told(0.5, ""));   // tips the scale between likes, no more
   }
 
   private ComputedBearings() {}

@@ -13,10 +13,9 @@ import org.understock.climate.SeasonLength;
 record Ripening(double[] draws, boolean known, List<String> records) {
   /*
    * The line between ripe and unripe rests on one publication and on days alone, while warmth counts too: it takes most of the score of a variety that is
-   * too late by it, but by itself rules none out. A variety whose ripening is not on record loses less. Both shares are judgements.
+   * too late by it, but by itself rules none out. The share is a judgement.
    */
   private static final double UNRIPE_LEAVES = 0.35;
-  private static final double UNTOLD_LEAVES = 0.65;
 
   /** Null where the crop has no evidence on it. */
   static @Nullable Ripening of(SeasonLength season, String variety) {
@@ -30,7 +29,7 @@ record Ripening(double[] draws, boolean known, List<String> records) {
   /** 1 in the draws in which the fruit ripens; in the others what is left of the tree's worth. */
   double[] factor(double frostFreeDays) {
     double[] factor = new double[draws.length];
-    for (int d = 0; d < draws.length; d++) factor[d] = draws[d] <= frostFreeDays ? 1 : known ? UNRIPE_LEAVES : UNTOLD_LEAVES;
+    for (int d = 0; d < draws.length; d++) factor[d] = draws[d] <= frostFreeDays ? 1 : UNRIPE_LEAVES;
     return factor;
   }
 
