@@ -167,7 +167,7 @@ final class Wording {
     Ripening ripening = java.util.Objects.requireNonNull(variety.ripening());
     double days = java.util.Objects.requireNonNull(site.frostFreeDays());
     String name = variety.variety().name();
-    String text = ripening.known() ? name + " wants about " + Units.whole(ripening.meanDays()) + " to ripen" : "when " + name + " ripens is not on record";
+    String text = ripening.known() ? name + " wants about " + Units.whole(ripening.meanDays()) + " days to ripen" : "when " + name + " ripens is not on record";
     return new Said("The season brings " + Units.whole(days) + " frost-free days: " + text + "; chance that it ripens here: about "
         + Math.round(100 * ripening.chance(days)) + " %.", ripening.records());
   }
