@@ -45,8 +45,8 @@ public record Advice(
    */
   public record Advised(
       int rank, Stock stock, Variety variety, @Nullable String sku, double score, double low, double high, int percentOfBest,
-      double chanceBest, List<Stock> alsoClones, List<Reason> reasons, List<Caution> cautions, Expectations expectations, List<Partner> partners, List<Thin> thinEvidence,
-      @Nullable String aheadOfNext) {}
+      double chanceBest, List<Stock> alsoClones, List<Reason> reasons, List<Caution> cautions, Expectations expectations, List<Partner> partners,
+      List<Thin> thinEvidence, @Nullable String aheadOfNext) {}
 
   /**
    * @param effect points by which the criterion lifts (or lowers) this pairing against the mean of the considered pairings

@@ -14,6 +14,7 @@ import org.understock.evidence.TraitBook;
 import org.understock.growth.Growth;
 import org.understock.plant.Crop;
 import org.understock.plant.Stock;
+import org.understock.site.Site;
 import org.understock.trait.Refusal;
 
 /**
@@ -176,14 +177,22 @@ public final class Adviser {
       }
       enter(active, assumed, new Active(rated.criterion(), bearing, rated));
     }
-    if (crop.season.known() && question.site().frostFreeDays() == null) {
-      assumed.put("site.frostFreeDays", new Advice.Assumption("site.frostFreeDays", "The frost-free season was not told; no variety was judged by when it ripens."));
-    }
+    season(crop, question.site(), assumed);
     Set<Boolean> offered = new HashSet<>();
     for (Judging.Pair pair : pairs) offered.add(pair.sku() != null);
     if (offered.size() == 2) active.add(new Active(Criteria.AVAILABILITY, Bearing.told(1, ""), null));
     assumptions.addAll(assumed.values());
     return active;
+  }
+
+  private static void season(CropTables crop, Site site, Map<String, Advice.Assumption> assumed) {
+    if (crop.season.known() && site.frostFreeDays() == null) {
+      assumed.put("site.frostFreeDays",
+          new Advice.Assumption("site.frostFreeDays", "The frost-free season was not told; no variety was judged by when it ripens."));
+    } else if (!crop.season.known() && site.frostFreeDays() != null) {
+      assumed.put("~season", new Advice.Assumption("evidence.season", "The frost-free season was told, but nothing in the evidence says how long a season "
+          + "varieties of " + crop.crop.label().toLowerCase(java.util.Locale.ROOT) + " want; it did not count."));
+    }
   }
 
   private static void enter(List<Active> active, Map<String, Advice.Assumption> assumed, Active one) {

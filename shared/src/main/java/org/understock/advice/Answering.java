@@ -21,6 +21,8 @@ final class Answering {
   private static final double TELLING = 0.03;
   /** A best score below this needs a word of explanation. */
   private static final double LOW = 50;
+  private static final String LOW_BEST =
+      " So low a best tells of demands that no pairing meets together, not of bad pairings: read each score as a share of it.";
 
   private final Judging judging;
   private final List<Advice.Assumption> assumptions;
@@ -45,11 +47,11 @@ final class Answering {
     List<Integer> out = new ArrayList<>();
     for (int i = 0; i < judging.pairs.size(); i++) if (judging.field.out[i]) out.add(i);
     List<Advice.RuledOut> ruledOut = unlike(out).stream().limit(judging.question.limit()).map(this::ruledOut).toList();
-    return new Advice(judging.tables.book.revision(), judging.pairs.size(), tenth(judging.meanScore), reach(), weights(), assumptions, advised, ruledOut, out.size(),
-        Notices.of(judging.question.site(), judging.question.goal()), sources());
+    return new Advice(judging.tables.book.revision(), judging.pairs.size(), tenth(judging.meanScore), reach(), weights(), assumptions, advised,
+        ruledOut, out.size(), Notices.of(judging.question.site(), judging.question.goal()), sources());
   }
 
-  /** One for each stock that is too big or tender and each variety that is out first: a stock is not told once for every variety while others wait. */
+  /** One for each stock and each variety that is out first: a stock is not told once for every variety while others wait. */
   private List<Integer> unlike(List<Integer> out) {
     Set<Integer> stocks = new HashSet<>();
     Set<Integer> varieties = new HashSet<>();
@@ -74,7 +76,7 @@ final class Answering {
     String which = judging.pairs.size() == 1 ? "The pairing asked about" : "The best of the " + judging.pairs.size() + " pairings looked at";
     return new Advice.Reach(score, which + " scores " + Units.decimal(score) + " of 100 here"
         + (most.isEmpty() ? "." : "; it loses most to " + Wording.listed(most) + ".")
-        + (score < LOW ? " So low a best tells of demands that no pairing meets together, not of bad pairings: read each score as a share of it." : ""));
+        + (score < LOW ? LOW_BEST : ""));
   }
 
   private Advice.Advised advised(int rank, int i, List<Stock> alsoClones, @Nullable Integer next) {
@@ -88,8 +90,8 @@ final class Answering {
     for (Advice.Caution caution : cautions) cited.addAll(caution.records());
     List<Partner> partners = judging.tables.pollination.partners(variety.variety().id(), PARTNERS);
     return new Advice.Advised(rank, stock.stock(), variety.variety(), pair.sku(), tenth(judging.field.score[i]), tenth(quantile(sorted, 0.1)),
-        tenth(quantile(sorted, 0.9)), percentOfBest(i), Math.round(100.0 * judging.field.timesBest[i] / Draws.COUNT) / 100.0, alsoClones, reasons(i), cautions, judging.expectations(i),
-        partners, thin(stock, variety), next == null ? null : aheadOf(i, utility, next));
+        tenth(quantile(sorted, 0.9)), percentOfBest(i), Math.round(100.0 * judging.field.timesBest[i] / Draws.COUNT) / 100.0, alsoClones, reasons(i),
+        cautions, judging.expectations(i), partners, thin(stock, variety), next == null ? null : aheadOf(i, utility, next));
   }
 
   private int percentOfBest(int i) {

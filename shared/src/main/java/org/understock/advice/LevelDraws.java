@@ -12,7 +12,7 @@ import org.understock.trait.Trait;
  */
 record LevelDraws(Trait trait, Optional<Estimate.Levels> estimate, byte[] draws) {
 
-  /** Voices that the even spread over the levels has beside the rated subjects, in {@link #spread}: where few were rated, anything is possible. A judgement. */
+  /** Voices that the even spread over the levels has in {@link #spread}: where few were rated, anything is possible. A judgement. */
   private static final int EVEN_VOICES = 3;
 
   /**

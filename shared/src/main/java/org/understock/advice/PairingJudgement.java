@@ -44,7 +44,10 @@ final class PairingJudgement {
     life = Ramp.between(0.4 * keep, 1.1 * keep);
   }
 
-  /** Whether a narrow plot is to be planted along a trellis: such trees are trained flat, and need the room along the wires and not across (common practice, no source). */
+  /**
+   * Whether a narrow plot is to be planted along a trellis: such trees are trained flat, and need the room along the wires and not across (common
+   * practice, no source).
+   */
   static boolean trainedFlat(Goal goal) {
     if (goal.widthM() == null || goal.lengthM() == null || goal.support() != Goal.Support.TRELLIS) return false;
     double across = Math.min(goal.widthM(), goal.lengthM());

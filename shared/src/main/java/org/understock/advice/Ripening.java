@@ -5,15 +5,15 @@ import org.jspecify.annotations.Nullable;
 import org.understock.climate.SeasonLength;
 
 /**
- * The frost-free season that a variety wants in order to ripen, as draws. Of a variety whose ripening is not on record the season is one of its crop's.
+ * The frost-free season that a variety wants in order to ripen, as draws. Of a variety whose ripening is not on record it is one of its crop's.
  *
  * @param draws days from last spring to first autumn frost
  * @param known whether its own ripening is on record
  */
 record Ripening(double[] draws, boolean known, List<String> records) {
   /*
-   * The line between ripe and unripe rests on one publication and on days alone, while warmth counts too: it takes most of the score of a variety that is
-   * too late by it, but by itself rules none out. The share is a judgement.
+   * The line between ripe and unripe rests on one publication and on days alone, while warmth counts too: it takes most of the score of a variety
+   * that is too late by it, but by itself rules none out. The share is a judgement.
    */
   private static final double UNRIPE_LEAVES = 0.35;
 

@@ -1,6 +1,7 @@
 package org.understock.advice;
 
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -9,10 +10,11 @@ import java.util.Set;
 import org.understock.plant.Stock;
 
 /**
- * Which of the judged pairings an answer lists, in order of merit: at most one of each stock or variety where that was asked for, and clones of one stock
- * under the same variety in one place as long as they are not to be told apart, so that five clones of M.9 do not take five places.
+ * Which of the judged pairings an answer lists, in order of merit: at most one of each stock or variety where that was asked for, and clones of
+ * one stock under the same variety in one place as long as they are not to be told apart, so that five clones of M.9 do not take five places.
  *
- * <p>Two are told apart when the better one is ahead in three draws of four. Clones that the asker named are never folded: who names them wants to see them.
+ * <p>Two are told apart when the better one is ahead in three draws of four. Clones that the asker named are never folded: who names them wants
+ * to see them.
  */
 final class Shortlist {
   /** Share of the draws in which the better of two must be ahead for them to be told apart: a judgement. */
@@ -65,9 +67,14 @@ final class Shortlist {
       order.addAll(from);
       return;
     }
+    BitSet families = families();
     Map<Long, List<Integer>> heads = new HashMap<>();
     int wanted = judging.question.limit() + 1;   // one more than is shown, to say what the last one shown is ahead of
     for (int i : from) {
+      if (!families.get(judging.pairs.get(i).stock())) {
+        order.add(i);
+        continue;
+      }
       List<Integer> family = heads.computeIfAbsent(family(i), key -> new ArrayList<>(1));
       Integer head = family.stream().filter(h -> !apart(h, i)).findFirst().orElse(null);
       if (head != null) {
@@ -77,6 +84,18 @@ final class Shortlist {
         if (judging.question.bestPer() == Question.BestPer.VARIETY || order.size() <= wanted) family.add(i);
       }
     }
+  }
+
+  /** Stocks that have clones or are clones of a stock in the crop. */
+  private BitSet families() {
+    BitSet families = new BitSet();
+    for (int s = 0; s < judging.tables.stocks.size(); s++) {
+      String parent = judging.tables.stocks.get(s).stock().cloneOf();
+      if (parent == null) continue;
+      families.set(s);
+      judging.tables.stock(parent).ifPresent(families::set);
+    }
+    return families;
   }
 
   /** A stock and its clones under one variety. */

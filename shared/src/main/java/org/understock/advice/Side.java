@@ -186,7 +186,7 @@ final class Side {
     };
   }
 
-  /** A good word is believed as far as it is told: two thirds of the way for one voice, three quarters for two (rule of succession, from an even start). */
+  /** A good word is believed as far as it is told: two thirds of the way for one voice, three quarters for two (rule of succession). */
   private double told(PartnerNeed need, double satisfaction) {
     double voices = need.records().stream().flatMap(id -> tables.book.record(id).stream())
         .map(record -> Grade.voice(record, tables.book.evidence().sources())).distinct().count();

@@ -20,9 +20,9 @@ import org.understock.trait.Value;
  *   <li><b>D</b>: growers' observations, common practice or memory only.
  * </ul>
  *
- * Sources of one origin are one voice. What only an abstract tells of (the locator says so) is a published statement, not a trial that could be looked
- * into. Where published voices contradict each other, two or more levels or more than a factor of two apart, the estimate is one grade lower, but not
- * below C for that. An estimate borrowed from a stock's parent is one grade lower.
+ * Sources of one origin are one voice. What only an abstract tells of (the locator says so) is a published statement, not a trial that could be
+ * looked into. Where published voices contradict each other, two or more levels or more than a factor of two apart, the estimate is one grade lower,
+ * but not below C for that. An estimate borrowed from a stock's parent is one grade lower.
  */
 public enum Grade {
   A,
@@ -56,7 +56,7 @@ public enum Grade {
     return places.getCount() > 1 && places.getMax() - places.getMin() >= (trait.scale() == Trait.Scale.LEVELS ? 2 : Math.log(FAR_APART));
   }
 
-  /** A level's number, or a positive quantity's logarithm; NaN where values do not contradict each other by being apart (contrasts between trials, names). */
+  /** A level's number, or a positive quantity's logarithm; NaN where being apart is no contradiction (contrasts between trials, names). */
   private static double place(Value value, Trait trait) {
     if (trait.scale() == Trait.Scale.LEVELS && value instanceof Value.Level level) return trait.levels().indexOf(level.level());
     if (trait.scale() != Trait.Scale.QUANTITY) return Double.NaN;

@@ -52,7 +52,8 @@ record AdviceResponse(
       int percentOfBest,
       @Schema(requiredMode = RequiredMode.REQUIRED, description = "Share of the draws in which it came first.") double chanceBest,
       @Schema(requiredMode = RequiredMode.REQUIRED,
-          description = "Other clones of the same stock that do as well here under this variety, as far as the evidence can tell. Clones that the request names are listed by themselves.")
+          description = "Other clones of the same stock that do as well here under this variety, as far as the evidence can tell. "
+              + "Clones that the request names are listed by themselves.")
       List<Named> alsoClones,
       @Schema(requiredMode = RequiredMode.REQUIRED, description = "The largest effect first.") List<Reason> reasons,
       @Schema(requiredMode = RequiredMode.REQUIRED) List<Caution> cautions,
