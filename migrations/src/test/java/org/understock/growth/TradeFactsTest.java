@@ -27,6 +27,14 @@ class TradeFactsTest {
     assertThat(Math.rint(10 * height(stock, "")) / 10).as("any variety").isBetween(lowM, highM);
   }
 
+  /** Left to itself the seedling tree stands in the middle of what the trade says; the usual pruning keeps it near the low edge. */
+  @Test
+  void a_seedling_tree_left_to_itself_reaches_its_usual_height_under_middling_varieties() {
+    for (String variety : List.of("", "golden-delicious", "delicious")) {
+      assertThat(StarterGrowth.expect(Crop.APPLE, "seedling", variety).freeHeightM().median()).as(variety).isBetween(7.5, 9.0);
+    }
+  }
+
   /** A weak variety makes 2.4-3.0 m on M.7, a strong one 3.0-3.7 m. Vigour of the varieties: hirst-2001-nc140-1990-more. */
   @Test
   void height_on_m7_follows_the_variety() {
