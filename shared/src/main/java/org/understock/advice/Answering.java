@@ -70,7 +70,7 @@ final class Answering {
     if (judging.order.isEmpty()) return new Advice.Reach(0, "None of the pairings looked at is left: what rules them out stands with each.");
     int best = judging.order.get(0);
     List<Map.Entry<Criterion, Double>> costs = new ArrayList<>(effects.costs(best).entrySet());
-    costs.sort(Comparator.comparingDouble((Map.Entry<Criterion, Double> e) -> -e.getValue()));
+    costs.sort(Comparator.comparingLong((Map.Entry<Criterion, Double> e) -> -Math.round(10 * e.getValue())).thenComparing(e -> e.getKey().id()));
     List<String> most = costs.stream().filter(e -> e.getValue() >= 1).limit(3).map(Answering::points).toList();
     double score = tenth(judging.field.score[best]);
     String which = judging.pairs.size() == 1 ? "The pairing asked about" : "The best of the " + judging.pairs.size() + " pairings looked at";
