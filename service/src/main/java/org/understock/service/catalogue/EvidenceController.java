@@ -1,6 +1,5 @@
 package org.understock.service.catalogue;
 
-import org.understock.service.platform.Page;
 import io.swagger.v3.oas.annotations.Operation;
 import io.swagger.v3.oas.annotations.Parameter;
 import io.swagger.v3.oas.annotations.tags.Tag;
@@ -28,6 +27,8 @@ import org.understock.plant.Names;
 import org.understock.plant.Plants;
 import org.understock.plant.Stock;
 import org.understock.plant.Variety;
+import org.understock.service.platform.Page;
+import org.understock.service.statement.EstimateView;
 import org.understock.trait.Trait;
 
 /** What the records add up to, and the records. */

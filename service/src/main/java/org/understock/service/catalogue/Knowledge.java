@@ -6,6 +6,7 @@ import org.jspecify.annotations.Nullable;
 import org.understock.evidence.Subject;
 import org.understock.evidence.TraitBook;
 import org.understock.evidence.TraitRecord;
+import org.understock.service.statement.EstimateView;
 
 /** What is known of a stock in one crop, or of a variety. */
 @Schema(name = "Knowledge")

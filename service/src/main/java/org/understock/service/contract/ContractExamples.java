@@ -20,7 +20,7 @@ import tools.jackson.databind.json.JsonMapper;
 /**
  * Puts the request/answer pairs of {@code api-spec/examples/<operationId>/<name>.json} into the contract. The tests replay the same files.
  *
- * <p>Each file: {@code summary}, {@code request} ({@code method}, {@code path}, {@code body}) and {@code response} ({@code status}, {@code body}).
+ * <p>Each file: {@code summary}, {@code request} ({@code method}, {@code path}, {@code body}, whose {@code token}) and {@code response} ({@code status}, {@code body}).
  */
 final class ContractExamples {
   private static final String FILES = "classpath*:contract/examples/*/*.json";

@@ -65,6 +65,7 @@ class ContractProblems implements GlobalOpenApiCustomizer, Ordered {
     if (takes(operation, "Idempotency-Key")) types.addAll(EnumSet.of(ProblemType.KEY_REUSED, ProblemType.CONFLICT));
     if (takes(operation, "If-Match")) types.addAll(EnumSet.of(ProblemType.PRECONDITION_REQUIRED, ProblemType.STALE, ProblemType.CONFLICT));
     if ("review".equals(operation.getOperationId())) types.add(ProblemType.FOUR_EYES);
+    if ("foreseeImpact".equals(operation.getOperationId())) types.add(ProblemType.CONFLICT);
     return types;
   }
 

@@ -52,6 +52,12 @@ class RecordFile {
     return database.sql("select * from records where id = ?").param(id).query((r, n) -> filed(r)).optional();
   }
 
+  /** Records by id; ids that are not known are passed over. */
+  List<FiledRecord> find(Collection<String> ids) {
+    if (ids.isEmpty()) return List.of();
+    return database.sql("select * from records where id = any(?) order by id").param(ids.toArray(new String[0])).query((r, n) -> filed(r)).list();
+  }
+
   /** Records by id, locked until the end of the transaction. */
   List<FiledRecord> lock(Collection<String> ids) {
     if (ids.isEmpty()) return List.of();

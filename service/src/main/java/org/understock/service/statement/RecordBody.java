@@ -34,6 +34,19 @@ public record RecordBody(
     @Valid @Nullable ContextBody context, @Size(max = 2000) @Nullable String note,
     @Size(min = 1, max = 40) @Schema(description = "Id of an accepted record that this one takes the place of when it is accepted.") @Nullable String supersedes) {
 
+  /** From a pointer at the value or the subject as a whole to the member that says it, where one alone does. */
+  public String member(String pointer) {
+    if (pointer.endsWith("/value") && value != null) {
+      if (value.level() != null) return pointer + "/level";
+      if (value.name() != null) return pointer + "/name";
+      return value.quantity() != null ? pointer + "/quantity" : pointer;
+    }
+    if (pointer.endsWith("/subject") && subject != null && (subject.stock() == null) != (subject.variety() == null)) {
+      return pointer + (subject.stock() != null ? "/stock" : "/variety");
+    }
+    return pointer;
+  }
+
   /**
    * The statement for the engine's check.
    *

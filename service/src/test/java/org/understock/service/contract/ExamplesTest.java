@@ -21,7 +21,8 @@ import tools.jackson.databind.node.ObjectNode;
 
 /**
  * Replays the examples of the contract ({@code api-spec/examples/<operationId>/<name>.json}) against the running service: the whole answer must be
- * the one in the file, and satisfy the contract. After a change that is meant, {@code -Dexamples.write=true} writes the answers anew.
+ * the one in the file, and satisfy the contract. Requests of curators name in {@code token} whose they are. After a
+ * change that is meant, {@code -Dexamples.write=true} writes the answers anew.
  */
 class ExamplesTest extends RunningService {
   private static final Path FOLDER = Path.of("../api-spec/examples");
@@ -40,10 +41,11 @@ class ExamplesTest extends RunningService {
     return files.stream().map(file -> DynamicTest.dynamicTest(FOLDER.relativize(file).toString(), () -> replay(file, contract)));
   }
 
-  private static void replay(Path file, Filter contract) throws IOException {
+  private void replay(Path file, Filter contract) throws IOException {
     ObjectNode example = (ObjectNode) JSON.readTree(Files.readString(file));
     JsonNode request = example.get("request");
     RequestSpecification call = given().filter(contract).urlEncodingEnabled(false);
+    if (request.has("token")) call.header("Authorization", "Bearer " + token(request.get("token").asString()));
     if (request.has("body")) call.contentType("application/json").body(request.get("body").toString());
     Response response = call.request(request.get("method").asString(), request.get("path").asString());
     JsonNode body = steady(JSON.readTree(response.asString()));
@@ -56,6 +58,15 @@ class ExamplesTest extends RunningService {
     JsonNode expected = example.get("response");
     assertThat(response.getStatusCode()).isEqualTo(expected.get("status").asInt());
     assertThat(JSON.writeValueAsString(body)).isEqualTo(JSON.writeValueAsString(expected.get("body")));
+  }
+
+  /** An example of a curator's request says whose token it comes with. */
+  private String token(String whose) {
+    return switch (whose) {
+      case "proposer" -> tokens().proposer();
+      case "reviewer" -> tokens().reviewer();
+      default -> throw new IllegalArgumentException("no token of a " + whose);
+    };
   }
 
   /** What differs from run to run: the request's id and the time at which the evidence was loaded. */

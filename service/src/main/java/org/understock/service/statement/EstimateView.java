@@ -1,4 +1,4 @@
-package org.understock.service.catalogue;
+package org.understock.service.statement;
 
 import io.swagger.v3.oas.annotations.media.Schema;
 import java.util.ArrayList;
@@ -14,7 +14,7 @@ import org.understock.evidence.Subject;
  * @param inheritedFrom the stock whose records were borrowed, because this clone of it has none of its own
  */
 @Schema(name = "Estimate", description = "What the records about one trait of one subject add up to.")
-record EstimateView(
+public record EstimateView(
     @Schema(requiredMode = Schema.RequiredMode.REQUIRED, description = "Id of a stock or variety.") String subject,
     @Schema(requiredMode = Schema.RequiredMode.REQUIRED) String crop,
     @Schema(requiredMode = Schema.RequiredMode.REQUIRED) String trait,
@@ -41,13 +41,13 @@ record EstimateView(
     @Schema(requiredMode = Schema.RequiredMode.REQUIRED, description = "Ids of the records.") List<String> records) {
 
   @Schema(name = "LevelChance")
-  record LevelChance(
+  public record LevelChance(
       @Schema(requiredMode = Schema.RequiredMode.REQUIRED) String level, @Schema(requiredMode = Schema.RequiredMode.REQUIRED) double probability) {}
 
   @Schema(name = "NameVotes")
-  record NameVotes(@Schema(requiredMode = Schema.RequiredMode.REQUIRED) String name, @Schema(requiredMode = Schema.RequiredMode.REQUIRED) double votes) {}
+  public record NameVotes(@Schema(requiredMode = Schema.RequiredMode.REQUIRED) String name, @Schema(requiredMode = Schema.RequiredMode.REQUIRED) double votes) {}
 
-  static EstimateView of(Subject subject, String trait, Estimate estimate) {
+  public static EstimateView of(Subject subject, String trait, Estimate estimate) {
     Parts parts = new Parts(subject, trait, estimate.support());
     if (estimate instanceof Estimate.Ratio r) {
       Intervals i = Intervals.of(r);
@@ -74,7 +74,7 @@ record EstimateView(
   }
 
   /** Id by which answers name a subject. */
-  static String id(Subject subject) {
+  public static String id(Subject subject) {
     if (subject instanceof Subject.StockIn s) return s.stock();
     if (subject instanceof Subject.OfVariety v) return v.variety();
     throw new IllegalArgumentException("pairings have verdicts, not estimates: " + subject);
