@@ -51,16 +51,16 @@ class ContractProblems implements GlobalOpenApiCustomizer, Ordered {
       types.addAll(EnumSet.of(ProblemType.TOO_LARGE, ProblemType.UNSUPPORTED_MEDIA_TYPE, ProblemType.INVALID_REQUEST, ProblemType.UNKNOWN_ID));
     }
     if (path.startsWith("/v1/curation/")) types.addAll(curated(operation));
-    if (operation.getSecurity() != null && !operation.getSecurity().isEmpty()) {
-      types.addAll(EnumSet.of(ProblemType.UNAUTHORIZED, ProblemType.FORBIDDEN, ProblemType.ISSUER_AWAY));
-    }
     types.stream().collect(Collectors.groupingBy(ProblemType::status, TreeMap::new, Collectors.toList()))
         .forEach((status, kinds) -> operation.getResponses().addApiResponse(String.valueOf(status), response(kinds)));
   }
 
-  /** What curators meet besides: work of others, and the database, from which all of theirs is read. */
+  /**
+   * What curators meet besides: that they need a token, work of others, and the database, from which all of theirs is read. Told by the path: springdoc
+   * calls its customizers in no order that one could ask for, and which token an operation needs may be written later.
+   */
   private static Set<ProblemType> curated(Operation operation) {
-    Set<ProblemType> types = EnumSet.of(ProblemType.DATABASE_AWAY);
+    Set<ProblemType> types = EnumSet.of(ProblemType.DATABASE_AWAY, ProblemType.UNAUTHORIZED, ProblemType.FORBIDDEN, ProblemType.ISSUER_AWAY);
     if (operation.getRequestBody() == null) return types;
     if (takes(operation, "Idempotency-Key")) types.addAll(EnumSet.of(ProblemType.KEY_REUSED, ProblemType.CONFLICT));
     if (takes(operation, "If-Match")) types.addAll(EnumSet.of(ProblemType.PRECONDITION_REQUIRED, ProblemType.STALE, ProblemType.CONFLICT));
