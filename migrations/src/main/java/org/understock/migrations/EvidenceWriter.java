@@ -36,21 +36,28 @@ public final class EvidenceWriter {
   private final Connection connection;
   private final @Nullable Long revision;
   private final String actor;
+  private final @Nullable String importId;
 
-  private EvidenceWriter(Connection connection, @Nullable Long revision, String actor) {
+  private EvidenceWriter(Connection connection, @Nullable Long revision, String actor, @Nullable String importId) {
     this.connection = connection;
     this.revision = revision;
     this.actor = actor;
+    this.importId = importId;
   }
 
   /** What is written counts as of a revision. */
   static EvidenceWriter accepted(Connection connection, long revision, String actor) {
-    return new EvidenceWriter(connection, revision, actor);
+    return new EvidenceWriter(connection, revision, actor, null);
   }
 
   /** What is written waits for a review. */
   public static EvidenceWriter proposed(Connection connection, String actor) {
-    return new EvidenceWriter(connection, null, actor);
+    return new EvidenceWriter(connection, null, actor, null);
+  }
+
+  /** What is written came with an import and waits for a review; a record that is there already by then is left as it is. */
+  public static EvidenceWriter imported(Connection connection, String actor, String importId) {
+    return new EvidenceWriter(connection, null, actor, importId);
   }
 
   void crops(Map<Crop, String> species) throws SQLException {
@@ -77,12 +84,14 @@ public final class EvidenceWriter {
 
   /** Stocks with their crops and spellings, varieties with theirs; clones may stand anywhere in the list. */
   public void plants(Collection<Stock> stocks, Collection<Variety> varieties) throws SQLException {
-    try (Batch rows = new Batch(connection, "stocks", "id, name, kind, clone_of, since_revision, proposed_by");
+    try (Batch rows = new Batch(connection, "stocks", "id, name, kind, clone_of, since_revision, proposed_by, import_id");
         Batch crops = new Batch(connection, "stock_crops", "stock, crop, since_revision");
         Batch names = new Batch(connection, "stock_names", "stock, name, since_revision")) {
       // Parents before their clones: the foreign key is checked row by row.
       for (boolean clones : new boolean[] {false, true}) {
-        for (Stock s : stocks) if ((s.cloneOf() != null) == clones) rows.add(s.id(), s.name(), word(s.kind()), s.cloneOf(), revision, actor);
+        for (Stock s : stocks) {
+          if ((s.cloneOf() != null) == clones) rows.add(s.id(), s.name(), word(s.kind()), s.cloneOf(), revision, actor, importId);
+        }
       }
       for (Stock s : stocks) {
         for (Crop crop : new TreeSet<>(s.crops())) crops.add(s.id(), crop.id(), revision);
@@ -92,10 +101,10 @@ public final class EvidenceWriter {
       crops.flush();
       names.flush();
     }
-    try (Batch rows = new Batch(connection, "varieties", "id, crop, name, since_revision, proposed_by");
+    try (Batch rows = new Batch(connection, "varieties", "id, crop, name, since_revision, proposed_by, import_id");
         Batch names = new Batch(connection, "variety_names", "variety, name, since_revision")) {
       for (Variety v : varieties) {
-        rows.add(v.id(), v.crop().id(), v.name(), revision, actor);
+        rows.add(v.id(), v.crop().id(), v.name(), revision, actor, importId);
         for (String name : v.synonyms()) names.add(v.id(), name, revision);
       }
       rows.flush();
@@ -106,11 +115,12 @@ public final class EvidenceWriter {
   /** Sources; one that restates another may stand before it. */
   public void sources(Collection<Source> sources) throws SQLException {
     try (Batch rows = new Batch(connection, "sources",
-        "id, kind, title, authors, year, publication, doi_or_isbn, url, note, origin, since_revision, proposed_by")) {
+        "id, kind, title, authors, year, publication, doi_or_isbn, url, note, origin, since_revision, proposed_by, import_id")) {
       for (boolean restating : new boolean[] {false, true}) {
         for (Source s : sources) {
           if ((s.origin() != null) != restating) continue;
-          rows.add(s.id(), s.kind(), s.title(), s.authorsOrBody(), s.year(), s.publication(), s.doiOrIsbn(), s.url(), s.note(), s.origin(), revision, actor);
+          rows.add(s.id(), s.kind(), s.title(), s.authorsOrBody(), s.year(), s.publication(), s.doiOrIsbn(), s.url(), s.note(), s.origin(),
+              revision, actor, importId);
         }
       }
       rows.flush();
@@ -142,9 +152,11 @@ public final class EvidenceWriter {
   /** Records with their trials. */
   public void records(List<Filed> records, Traits traits) throws SQLException {
     trials(records.stream().map(f -> f.record().context().trial()));
-    try (Batch rows = new Batch(connection, "records", "id, status, revision_from, proposed_by, " + String.join(", ", CONTENT))) {
+    String columns = "id, status, revision_from, proposed_by, import_id, " + String.join(", ", CONTENT);
+    try (Batch rows = new Batch(connection, "records", columns, importId == null ? "" : "on conflict do nothing")) {
       for (Filed filed : records) {
-        List<@Nullable Object> row = new ArrayList<>(Arrays.asList(filed.record().id(), revision == null ? "proposed" : "accepted", revision, actor));
+        String status = revision == null ? "proposed" : "accepted";
+        List<@Nullable Object> row = new ArrayList<>(Arrays.asList(filed.record().id(), status, revision, actor, importId));
         row.addAll(content(filed, traits.get(filed.record().trait())));
         rows.add(row.toArray());
       }

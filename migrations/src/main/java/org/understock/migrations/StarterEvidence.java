@@ -11,6 +11,7 @@ import org.understock.evidence.reading.Catalogue;
 import org.understock.evidence.reading.EvidenceReader;
 import org.understock.evidence.reading.Gathered;
 import org.understock.plant.Crop;
+import org.understock.plant.Plants;
 
 /**
  * The published evidence that comes with the product, read from the CSV files beside this class.
@@ -37,6 +38,19 @@ public record StarterEvidence(Map<Crop, String> species, Evidence evidence, List
     problems.addAll(read.problems());
     Evidence evidence = new Evidence(catalogue.traits(), catalogue.plants(), catalogue.sources(), read.records());
     return new StarterEvidence(catalogue.species(), evidence, read.orderings(), Report.of(evidence, tallies, problems));
+  }
+
+  /** Crops and traits alone. */
+  StarterEvidence withoutStatements() {
+    Evidence bare = new Evidence(evidence.traits(), new Plants(List.of(), List.of()), Map.of(), List.of());
+    return new StarterEvidence(species, bare, List.of(), Report.of(bare, List.of(), List.of()));
+  }
+
+  /** Ids of the stocks that belong to the classes of stocks which sources speak of, by the id of the class. */
+  public static Map<String, List<String>> groups() {
+    return Catalogue.groups(open("stock-groups.csv"), problem -> {
+      throw new IllegalStateException(problem.toString());
+    });
   }
 
   private static InputStream open(String file) {

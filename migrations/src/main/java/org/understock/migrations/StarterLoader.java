@@ -24,11 +24,20 @@ public final class StarterLoader {
    * @throws SQLException when the database refuses or can't be reached; nothing is loaded then
    */
   public static Optional<Report> loadIfEmpty(DataSource database) throws SQLException {
+    return loadIfEmpty(database, true);
+  }
+
+  /**
+   * As {@link #loadIfEmpty(DataSource)}, or only what evidence is told in: crops and traits.
+   *
+   * @param statements whether to load the sources, plants and statements too; without them the store waits for evidence of its own
+   */
+  public static Optional<Report> loadIfEmpty(DataSource database, boolean statements) throws SQLException {
     try (Connection connection = database.getConnection()) {
       boolean autoCommit = connection.getAutoCommit();
       connection.setAutoCommit(false);
       try {
-        Optional<Report> report = loadIfEmpty(connection);
+        Optional<Report> report = loadIfEmpty(connection, statements);
         connection.commit();
         return report;
       } catch (SQLException | RuntimeException e) {
@@ -40,7 +49,7 @@ public final class StarterLoader {
     }
   }
 
-  private static Optional<Report> loadIfEmpty(Connection connection) throws SQLException {
+  private static Optional<Report> loadIfEmpty(Connection connection, boolean statements) throws SQLException {
     try (Statement statement = connection.createStatement()) {
       statement.execute("select pg_advisory_xact_lock(hashtext('understock.starter'))");
       try (ResultSet rows = statement.executeQuery("select exists (select from revisions)")) {
@@ -48,7 +57,7 @@ public final class StarterLoader {
         if (rows.getBoolean(1)) return Optional.empty();
       }
     }
-    StarterEvidence starter = StarterEvidence.read();
+    StarterEvidence starter = statements ? StarterEvidence.read() : StarterEvidence.read().withoutStatements();
     revision(connection, Canonical.digest("", starter.evidence(), starter.orderings()), starter.report().summary());
     EvidenceWriter writer = EvidenceWriter.accepted(connection, 1, ACTOR);
     writer.crops(starter.species());

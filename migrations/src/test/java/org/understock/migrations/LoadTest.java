@@ -70,7 +70,7 @@ class LoadTest {
   @Test
   void anEmptyDatabaseHasNoRevision() throws SQLException {
     DataSource database = TestDatabase.empty();
-    assertThat(Migrations.migrate(database)).isEqualTo(4);
+    assertThat(Migrations.migrate(database)).isEqualTo(5);
     try (Connection connection = database.getConnection()) {
       assertThat(StoredEvidence.latest(connection)).isEmpty();
     }

@@ -136,16 +136,16 @@ public final class Canonical {
   }
 
   /**
-   * Digest of the content alone, whatever its history: SHA-256 over the sorted canonical texts of all that is accepted. Two stores that hold the same
+   * Digest of the content alone, whatever its history: SHA-256 over the sorted canonical texts of traits, plants, sources and records. Two stores that hold the same
    * evidence have the same one, whoever entered it, in which order, under which ids.
    *
    * @return 64 hexadecimal digits
    */
-  public static String contentDigest(Evidence evidence, List<Ordering> orderings) {
+  public static String contentDigest(Evidence evidence) {
     MessageDigest digest = digest();
     Stream.of(evidence.traits().all().stream().map(Canonical::text), evidence.plants().stocks().stream().map(Canonical::text),
         evidence.plants().varieties().stream().map(Canonical::text), evidence.sources().values().stream().map(Canonical::text),
-        orderings.stream().map(Canonical::text), evidence.records().stream().map(Canonical::text))
+        evidence.records().stream().map(Canonical::text))
         .flatMap(texts -> texts).sorted().forEach(text -> feed(digest, text));
     return HexFormat.of().formatHex(digest.digest());
   }

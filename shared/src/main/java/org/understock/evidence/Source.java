@@ -27,11 +27,11 @@ public record Source(
         "lower-case letters and digits, joined by hyphens");
     if (!KINDS.contains(kind)) throw new Refusal.Unknown("kind", kind, KINDS);
     PlainText.check("title", title, LONGEST);
-    PlainText.check("authors_or_body", authorsOrBody, LONGEST);
+    PlainText.check("authorsOrBody", authorsOrBody, LONGEST);
     PlainText.check("publication", publication, LONGEST);
     PlainText.check("note", note, LONGEST);
-    if (doiOrIsbn != null) PlainText.check("doi_or_isbn", doiOrIsbn, LONGEST);
-    if (doiOrIsbn != null && doiOrIsbn.isEmpty()) throw new Refusal.OutOfRange("doi_or_isbn", "empty", "given or left out");
+    if (doiOrIsbn != null) PlainText.check("doiOrIsbn", doiOrIsbn, LONGEST);
+    if (doiOrIsbn != null && doiOrIsbn.isEmpty()) throw new Refusal.OutOfRange("doiOrIsbn", "empty", "given or left out");
     if (url != null) PlainText.check("url", url, LONGEST);
     if (title.isBlank()) throw new Refusal.OutOfRange("title", "empty", "given");
     if (year != null && !year.matches("\\d{4}([-/]\\d{2,4})?")) throw new Refusal.OutOfRange("year", "'" + year + "'",

@@ -35,7 +35,7 @@ public record Stock(String id, String name, Kind kind, Set<Crop> crops, @Nullabl
     synonyms = List.copyOf(synonyms);
     Names.check(id, name, synonyms);
     if (crops.isEmpty()) throw new Refusal.OutOfRange("crops", "empty", "one crop or more");
-    if (id.equals(cloneOf)) throw new Refusal.Conflict("clone_of", "stock " + id + " can't be a clone of itself");
+    if (id.equals(cloneOf)) throw new Refusal.Conflict("cloneOf", "stock " + id + " can't be a clone of itself");
   }
 
   /** Ids of the stocks whose evidence may speak for this one, nearest first: its own, then, for a clone or strain, that of its stock. */

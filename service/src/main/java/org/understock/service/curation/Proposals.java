@@ -12,6 +12,7 @@ import org.understock.evidence.RecordCheck;
 import org.understock.evidence.Source;
 import org.understock.evidence.TraitRecord;
 import org.understock.plant.Names;
+import org.understock.plant.Plants;
 import org.understock.plant.Stock;
 import org.understock.plant.Variety;
 import org.understock.service.problem.ProblemError;
@@ -88,10 +89,7 @@ class Proposals {
     if (stock.cloneOf() != null && catalogue.plants().stock(stock.cloneOf()).isEmpty()) {
       wrong.add(new Refusal.Unknown("cloneOf", stock.cloneOf(), catalogue.plants().nearestStocks(stock.cloneOf())));
     }
-    for (String name : names(stock.name(), stock.synonyms())) {
-      catalogue.plants().resolveStock(name).ifPresent(other -> wrong.add(new Refusal.Conflict(name.equals(stock.name()) ? "name" : "synonyms",
-          "'" + name + "' is a spelling of the stock " + other.id() + " already")));
-    }
+    wrong.addAll(spellings(stock, catalogue.plants()));
     if (!wrong.isEmpty()) throw ProblemException.ofRefusals(wrong, "");
     file.propose(stock, deed.actor());
     audit.write(deed, "propose", "stock " + stock.id(), null, Canonical.text(stock));
@@ -102,15 +100,31 @@ class Proposals {
   Variety variety(Variety variety, Deed deed) {
     Evidence catalogue = file.catalogue();
     if (catalogue.plants().variety(variety.id()).isPresent()) throw RecordProblems.taken("variety", variety.id());
-    List<Refusal> wrong = new ArrayList<>();
-    for (String name : names(variety.name(), variety.synonyms())) {
-      catalogue.plants().resolveVariety(variety.crop(), name).ifPresent(other -> wrong.add(new Refusal.Conflict(name.equals(variety.name()) ? "name" : "synonyms",
-          "'" + name + "' is a spelling of the variety " + other.id() + " already")));
-    }
+    List<Refusal> wrong = spellings(variety, catalogue.plants());
     if (!wrong.isEmpty()) throw ProblemException.ofRefusals(wrong, "");
     file.propose(variety, deed.actor());
     audit.write(deed, "propose", "variety " + variety.id(), null, Canonical.text(variety));
     return variety;
+  }
+
+  /** What is wrong with a new stock's spellings: no two stocks may share one. */
+  static List<Refusal> spellings(Stock stock, Plants plants) {
+    List<Refusal> wrong = new ArrayList<>();
+    for (String name : names(stock.name(), stock.synonyms())) {
+      plants.resolveStock(name).ifPresent(other -> wrong.add(new Refusal.Conflict(name.equals(stock.name()) ? "name" : "synonyms",
+          "'" + name + "' is a spelling of the stock " + other.id() + " already")));
+    }
+    return wrong;
+  }
+
+  /** What is wrong with a new variety's spellings: no two varieties of a crop may share one. */
+  static List<Refusal> spellings(Variety variety, Plants plants) {
+    List<Refusal> wrong = new ArrayList<>();
+    for (String name : names(variety.name(), variety.synonyms())) {
+      plants.resolveVariety(variety.crop(), name).ifPresent(other -> wrong.add(new Refusal.Conflict(name.equals(variety.name()) ? "name" : "synonyms",
+          "'" + name + "' is a spelling of the variety " + other.id() + " already")));
+    }
+    return wrong;
   }
 
   private static List<String> names(String name, List<String> synonyms) {
@@ -127,7 +141,7 @@ class Proposals {
     return check.make(draft);
   }
 
-  private Optional<Refusal> superseded(String id, RecordCheck.Draft draft) {
+  Optional<Refusal> superseded(String id, RecordCheck.Draft draft) {
     FiledRecord old = file.find(id).orElse(null);
     if (old == null) return Optional.of(new Refusal.Unknown("supersedes", id, List.of()));
     if (!old.status().equals("accepted")) return Optional.of(new Refusal.Conflict("supersedes", "record " + id + " is " + old.status() + "; only an accepted record can be"

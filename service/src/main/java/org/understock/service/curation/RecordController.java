@@ -105,10 +105,12 @@ class RecordController {
       @Parameter(description = "Id of a source.") @RequestParam(required = false) @Size(max = 100) @Nullable String source,
       @Parameter(description = "Whoever proposed, amended or reviewed it.") @RequestParam(required = false) @Size(max = 200) @Nullable String who,
       @Parameter(description = "Only what was proposed, amended or reviewed at this time or later.") @RequestParam(required = false) @Nullable Instant since,
+      @Parameter(name = "import", description = "Id of the import that it came with.") @RequestParam(name = "import", required = false) @Size(max = 100)
+      @Nullable String importId,
       @Parameter(description = Lists.CURSOR) @RequestParam(required = false) @Size(max = 1000) @Nullable String cursor,
       @Parameter(description = "Most items in the page.") @RequestParam(defaultValue = "50") @Min(1) @Max(200) int limit, HttpServletRequest request) {
     RecordFile.Place after = lists.after(request, cursor).map(RecordController::place).orElse(null);
-    List<FiledRecord> found = file.list(new RecordFile.Filter(status, crop, trait, subject, source, who, since), after, limit + 1);
+    List<FiledRecord> found = file.list(new RecordFile.Filter(status, crop, trait, subject, source, who, since, importId), after, limit + 1);
     return lists.page(request, found, limit, f -> f.proposedAt() + " " + f.record().id(), f -> FiledRecordView.of(f, traits()));
   }
 

@@ -7,8 +7,10 @@ import java.sql.Timestamp;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import javax.sql.DataSource;
 import org.jspecify.annotations.Nullable;
 import org.springframework.dao.DataAccessResourceFailureException;
@@ -38,7 +40,7 @@ class RecordFile {
   /** What to look for; every part may be left out. */
   record Filter(
       @Nullable String status, @Nullable String crop, @Nullable String trait, @Nullable String subject, @Nullable String source, @Nullable String who,
-      @Nullable Instant since) {}
+      @Nullable Instant since, @Nullable String importId) {}
 
   /** Where a walk stands: records come in the order in which they were proposed. */
   record Place(Instant proposedAt, String id) {}
@@ -83,6 +85,7 @@ class RecordFile {
     add(sql, values, " and source = ?", filter.source());
     add(sql, values, " and ? in (stock, variety)", filter.subject());
     add(sql, values, " and ? in (proposed_by, edited_by, reviewed_by)", filter.who());
+    add(sql, values, " and import_id = ?", filter.importId());
     if (filter.since() != null) add(sql, values, " and greatest(proposed_at, edited_at, reviewed_at) >= ?", Timestamp.from(filter.since()));
     if (after != null) {
       add(sql, values, " and (proposed_at, id) > (?,", Timestamp.from(after.proposedAt()));
@@ -107,6 +110,44 @@ class RecordFile {
       EvidenceWriter.proposed(connection, actor).records(records, catalogue.traits());
       return true;
     });
+  }
+
+  /**
+   * Files records that came with an import; one that is there by now, because somebody else was faster, is passed over.
+   *
+   * @return ids of those that were filed
+   */
+  List<String> propose(List<EvidenceWriter.Filed> records, Evidence catalogue, String actor, String importId) {
+    with(connection -> {
+      EvidenceWriter.imported(connection, actor, importId).records(records, catalogue.traits());
+      return true;
+    });
+    return database.sql("select id from records where import_id = ? and id = any(?)").param(importId)
+        .param(records.stream().map(filed -> filed.record().id()).toArray(String[]::new)).query(String.class).list();
+  }
+
+  /** Files entries of the catalogue that came with an import. */
+  void propose(List<Source> sources, List<Stock> stocks, List<Variety> varieties, String actor, String importId) {
+    with(connection -> {
+      EvidenceWriter writer = EvidenceWriter.imported(connection, actor, importId);
+      writer.sources(sources);
+      writer.plants(stocks, varieties);
+      return true;
+    });
+  }
+
+  /** Of some content keys those that were ever filed: as they are now, or as they were when they were proposed. */
+  Set<String> everFiled(Collection<String> contentKeys) {
+    String[] keys = contentKeys.toArray(new String[0]);
+    String[] ids = contentKeys.stream().map(key -> "r-" + key).toArray(String[]::new);
+    return new HashSet<>(database.sql("select content_key from records where content_key = any(?) union select substr(id, 3) from records where id = any(?)")
+        .param(keys).param(ids).query(String.class).list());
+  }
+
+  /** Ids of what came with an import and still waits for a review. @param table records, sources, stocks or varieties */
+  List<String> waiting(String table, String importId) {
+    String waits = table.equals("records") ? "status = 'proposed'" : "since_revision is null";
+    return database.sql("select id from " + table + " where import_id = ? and " + waits + " order by id").param(importId).query(String.class).list();
   }
 
   /** Gives a proposal another content. */

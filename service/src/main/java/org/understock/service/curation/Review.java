@@ -1,6 +1,7 @@
 package org.understock.service.curation;
 
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What a reviewer decides, all of it or nothing.
@@ -11,11 +12,12 @@ import java.util.List;
  * @param sources ids of sources that are to enter the catalogue by themselves; those that accepted records need enter with them
  * @param stocks the same for stocks
  * @param varieties the same for varieties
+ * @param acceptImport id of an import: all that came with it and still waits is to count, but what {@code reject} names
  * @param note why
  */
-record Review(List<String> accept, List<String> reject, List<String> withdraw, List<String> sources, List<String> stocks, List<String> varieties, String note) {
+record Review(List<String> accept, List<String> reject, List<String> withdraw, List<String> sources, List<String> stocks, List<String> varieties, @Nullable String acceptImport, String note) {
   /** Whether the accepted evidence is another one afterwards. */
   boolean changesEvidence() {
-    return !(accept.isEmpty() && withdraw.isEmpty() && sources.isEmpty() && stocks.isEmpty() && varieties.isEmpty());
+    return acceptImport != null || !(accept.isEmpty() && withdraw.isEmpty() && sources.isEmpty() && stocks.isEmpty() && varieties.isEmpty());
   }
 }

@@ -47,12 +47,13 @@ class ReviewController {
       @Nullable List<@NotNull @Size(max = 100) String> sources,
       @Size(max = 1000) @Schema(description = "The same for stocks.") @Nullable List<@NotNull @Size(max = 100) String> stocks,
       @Size(max = 1000) @Schema(description = "The same for varieties.") @Nullable List<@NotNull @Size(max = 100) String> varieties,
+      @Size(min = 1, max = 40) @Schema(description = "Id of an import: all that came with it and still waits is to count, but what `reject` names.") @Nullable String acceptImport,
       @Size(max = 2000) @Schema(description = "Why; it stands in the revision and in the audit.") @Nullable String note) {
 
     Review review() {
-      Review review = new Review(list(accept), list(reject), list(withdraw), list(sources), list(stocks), list(varieties), note == null || note.isBlank() ? "Review" : note);
+      Review review = new Review(list(accept), list(reject), list(withdraw), list(sources), list(stocks), list(varieties), acceptImport, note == null || note.isBlank() ? "Review" : note);
       if (!review.changesEvidence() && review.reject().isEmpty()) {
-        throw ProblemException.of(ProblemType.INVALID_REQUEST, "The review decides nothing; name something in accept, reject, withdraw, sources, stocks or varieties.", List.of());
+        throw ProblemException.of(ProblemType.INVALID_REQUEST, "The review decides nothing; name something in accept, reject, withdraw, sources, stocks, varieties or acceptImport.", List.of());
       }
       return review;
     }

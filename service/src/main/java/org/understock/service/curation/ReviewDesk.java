@@ -3,9 +3,12 @@ package org.understock.service.curation;
 import java.sql.Types;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.springframework.beans.factory.annotation.Value;
 import org.springframework.jdbc.core.SqlParameterValue;
@@ -50,8 +53,9 @@ class ReviewDesk {
 
   /** @throws ProblemException naming every id that can't be decided so; nothing is changed then */
   @Transactional
-  Outcome carryOut(Review review, Deed deed) {
+  Outcome carryOut(Review asked, Deed deed) {
     revisions.waitForTurn();
+    Review review = asked.acceptImport() == null ? asked : withImport(asked, asked.acceptImport());
     Map<String, FiledRecord> records = records(review);
     List<String> superseded = judge(review, records, deed);
     decide("rejected", review.reject(), null, review.note(), deed);
@@ -68,6 +72,28 @@ class ReviewDesk {
     Revision made = revisions.make(number, review.note(), deed.actor());
     audit.write(deed, "revise", "revision " + number, number, made.digest());
     return new Outcome(made, true, review.accept().size(), review.reject().size(), review.withdraw().size(), superseded);
+  }
+
+  /** The review with all that came with an import spelt out. */
+  private Review withImport(Review asked, String importId) {
+    if (!database.sql("select exists (select from imports where id = ?)").param(importId).query(Boolean.class).single()) {
+      throw ProblemException.of(ProblemType.UNKNOWN_ID, "The review names an import that does not exist.",
+          List.of(new ProblemError("#/acceptImport", null, "is no import", null, importId, null)));
+    }
+    Set<String> rejected = new HashSet<>(asked.reject());
+    List<String> records = file.waiting("records", importId).stream().filter(id -> !rejected.contains(id)).toList();
+    Review review = new Review(union(asked.accept(), records), asked.reject(), asked.withdraw(), union(asked.sources(), file.waiting("sources", importId)),
+        union(asked.stocks(), file.waiting("stocks", importId)), union(asked.varieties(), file.waiting("varieties", importId)), null, asked.note());
+    if (!review.changesEvidence() && review.reject().isEmpty()) {
+      throw ProblemException.of(ProblemType.CONFLICT, "Nothing that came with the import " + importId + " waits for a review.", List.of());
+    }
+    return review;
+  }
+
+  private static List<String> union(List<String> named, List<String> more) {
+    Set<String> all = new LinkedHashSet<>(named);
+    all.addAll(more);
+    return List.copyOf(all);
   }
 
   private Map<String, FiledRecord> records(Review review) {
@@ -138,19 +164,19 @@ class ReviewDesk {
     enter("source", "sources", review.sources(), """
         with recursive needed(id) as (
           select source from records where revision_from = :revision
-          union select id from sources where id in (:named)
+          union select id from sources where id = any(:named)
           union select s.origin from sources s join needed n on s.id = n.id where s.origin is not null)
         """, number, deed);
     enter("stock", "stocks", review.stocks(), """
         with recursive needed(id) as (
           select stock from records where revision_from = :revision and stock is not null
-          union select id from stocks where id in (:named)
+          union select id from stocks where id = any(:named)
           union select s.clone_of from stocks s join needed n on s.id = n.id where s.clone_of is not null)
         """, number, deed);
     enter("variety", "varieties", review.varieties(), """
         with recursive needed(id) as (
           select variety from records where revision_from = :revision and variety is not null
-          union select id from varieties where id in (:named))
+          union select id from varieties where id = any(:named))
         """, number, deed);
     for (String table : List.of("stock_names", "stock_crops")) {
       database.sql("update " + table + " t set since_revision = :revision from stocks s where t.stock = s.id and t.since_revision is null and s.since_revision is not null")
@@ -158,22 +184,23 @@ class ReviewDesk {
     }
     database.sql("update variety_names t set since_revision = :revision from varieties v where t.variety = v.id and t.since_revision is null and v.since_revision is not null")
         .param("revision", number).update();
-    /* A stock that is spoken of in another crop than before belongs to that crop from now on. */
+    /* A stock that is rated in another crop than before belongs to that crop from now on. A verdict on a pairing alone says as little as that it does not grow there. */
     database.sql("""
         insert into stock_crops (stock, crop, since_revision)
-        select distinct stock, crop, cast(:revision as bigint) from records where revision_from = :revision and stock is not null
+        select distinct stock, crop, cast(:revision as bigint) from records where revision_from = :revision and subject = 'stock'
         on conflict (stock, crop) do nothing""").param("revision", number).update();
   }
 
   private void enter(String what, String table, List<String> named, String needed, long number, Deed deed) {
-    List<String> known = named.isEmpty() ? List.of() : database.sql("select id from " + table + " where id in (:named)").param("named", named).query(String.class).list();
+    String[] ids = named.toArray(new String[0]); // one parameter: an import may bring thousands
+    Set<String> known = new HashSet<>(database.sql("select id from " + table + " where id = any(:named)").param("named", ids).query(String.class).list());
     List<ProblemError> unknown = new ArrayList<>();
     for (int i = 0; i < named.size(); i++) {
       if (!known.contains(named.get(i))) unknown.add(new ProblemError("#/" + table + "/" + i, null, "is no " + what, null, named.get(i), null));
     }
     if (!unknown.isEmpty()) throw ProblemException.of(ProblemType.UNKNOWN_ID, "The review names a " + what + " that does not exist.", unknown);
     List<Map<String, Object>> entering = database.sql(needed + " select id, proposed_by from " + table + " where since_revision is null and id in (select id from needed) order by id")
-        .param("revision", number).param("named", named.isEmpty() ? List.of("") : named).query().listOfRows();
+        .param("revision", number).param("named", ids).query().listOfRows();
     List<ProblemError> own = new ArrayList<>();
     for (Map<String, Object> row : entering) {
       if (fourEyes && deed.actor().equals(row.get("proposed_by"))) own.add(new ProblemError(null, null, what + " " + row.get("id") + " was written by " + deed.actor(), null, null, null));

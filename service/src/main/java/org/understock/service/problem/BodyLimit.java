@@ -23,36 +23,45 @@ import org.springframework.web.servlet.HandlerExceptionResolver;
 @Component
 @Order(Ordered.HIGHEST_PRECEDENCE + 10)
 class BodyLimit extends OncePerRequestFilter {
+  private static final String IMPORTS = "/v1/curation/imports";
+
   private final long maxBytes;
+  private final long maxImportBytes;
   private final HandlerExceptionResolver problems;
 
-  BodyLimit(@Value("${understock.max-body-bytes:1048576}") long maxBytes, HandlerExceptionResolver handlerExceptionResolver) {
+  BodyLimit(@Value("${understock.max-body-bytes:1048576}") long maxBytes, @Value("${understock.max-import-bytes:268435456}") long maxImportBytes,
+      HandlerExceptionResolver handlerExceptionResolver) {
     this.maxBytes = maxBytes;
+    this.maxImportBytes = maxImportBytes;
     this.problems = handlerExceptionResolver;
   }
 
   @Override
   protected void doFilterInternal(HttpServletRequest request, HttpServletResponse response, FilterChain chain) throws ServletException, IOException {
-    if (request.getContentLengthLong() > maxBytes) {
+    long limit = request.getRequestURI().equals(IMPORTS) ? maxImportBytes : maxBytes;
+    if (request.getContentLengthLong() > limit) {
       response.setHeader("Connection", "close"); // what is left of the body is not read
-      problems.resolveException(request, response, null, tooLarge());
+      problems.resolveException(request, response, null, tooLarge(limit));
       return;
     }
-    chain.doFilter(new Counted(request), response);
+    chain.doFilter(new Counted(request, limit), response);
   }
 
-  private ProblemException tooLarge() {
-    return ProblemException.of(ProblemType.TOO_LARGE, "The body is longer than " + maxBytes + " bytes.", List.of());
+  private static ProblemException tooLarge(long limit) {
+    return ProblemException.of(ProblemType.TOO_LARGE, "The body is longer than " + limit + " bytes.", List.of());
   }
 
-  private final class Counted extends HttpServletRequestWrapper {
-    Counted(HttpServletRequest request) {
+  private static final class Counted extends HttpServletRequestWrapper {
+    private final long limit;
+
+    Counted(HttpServletRequest request, long limit) {
       super(request);
+      this.limit = limit;
     }
 
     @Override
     public ServletInputStream getInputStream() throws IOException {
-      return new CountedStream(super.getInputStream());
+      return new CountedStream(super.getInputStream(), limit);
     }
 
     @Override
@@ -62,12 +71,14 @@ class BodyLimit extends OncePerRequestFilter {
     }
   }
 
-  private final class CountedStream extends ServletInputStream {
+  private static final class CountedStream extends ServletInputStream {
     private final ServletInputStream body;
+    private final long limit;
     private long read;
 
-    CountedStream(ServletInputStream body) {
+    CountedStream(ServletInputStream body, long limit) {
       this.body = body;
+      this.limit = limit;
     }
 
     @Override
@@ -86,7 +97,7 @@ class BodyLimit extends OncePerRequestFilter {
 
     private void count(int n) {
       read += n;
-      if (read > maxBytes) throw tooLarge();
+      if (read > limit) throw tooLarge(limit);
     }
 
     @Override

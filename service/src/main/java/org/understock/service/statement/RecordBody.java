@@ -9,6 +9,7 @@ import org.jspecify.annotations.Nullable;
 import org.understock.evidence.Context;
 import org.understock.evidence.Method;
 import org.understock.evidence.RecordCheck;
+import org.understock.evidence.TraitRecord;
 import org.understock.trait.Refusal;
 import org.understock.trait.Traits;
 
@@ -45,6 +46,12 @@ public record RecordBody(
       return pointer + (subject.stock() != null ? "/stock" : "/variety");
     }
     return pointer;
+  }
+
+  /** A record as it would be proposed. */
+  public static RecordBody of(TraitRecord r, Traits traits) {
+    return new RecordBody(SubjectBody.of(r.subject()), r.trait(), ValueBody.of(r.value(), traits.find(r.trait()).orElse(null)), r.method().id(),
+        r.source(), r.locator(), ContextBody.of(r.context()), Slug.absent(r.note()), null);
   }
 
   /**

@@ -9,6 +9,7 @@ import java.util.Optional;
 import javax.sql.DataSource;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import org.springframework.beans.factory.annotation.Value;
 import org.springframework.boot.sql.init.dependency.DependsOnDatabaseInitialization;
 import org.springframework.dao.DataAccessResourceFailureException;
 import org.springframework.stereotype.Component;
@@ -38,10 +39,10 @@ class StoredSnapshots implements Snapshots {
   /** What is served: one reference, so that a request sees the list and the snapshot of one moment. */
   private record State(Snapshot latest, List<Revision> newestFirst) {}
 
-  StoredSnapshots(DataSource database, RevisionRows rows) throws SQLException {
+  StoredSnapshots(DataSource database, RevisionRows rows, @Value("${understock.starter-evidence:true}") boolean starter) throws SQLException {
     this.database = database;
     this.rows = rows;
-    StarterLoader.loadIfEmpty(database).ifPresent(StoredSnapshots::tell);
+    StarterLoader.loadIfEmpty(database, starter).ifPresent(StoredSnapshots::tell);
     List<Revision> revisions = List.copyOf(rows.newerThan(0));
     state = new State(load(revisions.get(0)), revisions);
   }

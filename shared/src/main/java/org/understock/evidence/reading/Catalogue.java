@@ -56,14 +56,20 @@ public record Catalogue(
     for (Source source : list(open, "sources.csv", CatalogueRows.SOURCES, problems, CatalogueRows::source)) {
       if (sources.put(source.id(), source) != null) throw new Refusal.Conflict("source_id", "source " + source.id() + " is given twice");
     }
-    Map<String, List<String>> groups = new LinkedHashMap<>();
-    for (String[] pair : list(open, "stock-groups.csv", List.of("stock_class", "stock"), problems,
-        row -> new String[] {row.required("stock_class"), row.required("stock")})) {
-      groups.computeIfAbsent(pair[0], g -> new ArrayList<>()).add(pair[1]);
-    }
+    Map<String, List<String>> groups = groups(open.apply("stock-groups.csv"), problems);
     Plants plants = new Plants(stocks, varieties);
     checkTies(plants, stocks, varieties, stockNames.keySet(), varietyNames.keySet(), sources, groups);
     return new Catalogue(species, traits, plants, sources, groups);
+  }
+
+  /** Reads which stocks belong to the classes of stocks. Closes the file. */
+  public static Map<String, List<String>> groups(InputStream file, Consumer<Problem> problems) {
+    Map<String, List<String>> groups = new LinkedHashMap<>();
+    for (String[] pair : list(name -> file, "stock-groups.csv", List.of("stock_class", "stock"), problems,
+        row -> new String[] {row.required("stock_class"), row.required("stock")})) {
+      groups.computeIfAbsent(pair[0], g -> new ArrayList<>()).add(pair[1]);
+    }
+    return groups;
   }
 
   /** Everything that one file of the catalogue says of another must be there: parents of clones, origins, owners of synonyms, members of groups. */

@@ -1,6 +1,7 @@
 package org.understock.evidence.reading;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 
 /** From the field that a check names to the column of the file that holds it. */
@@ -14,6 +15,7 @@ final class Columns {
       Map.entry("context.scion", List.of("scion")),
       Map.entry("context.interstem", List.of("interstem")),
       Map.entry("source", List.of("source_id")),
+      Map.entry("id", List.of("id", "source_id")),
       Map.entry("context.plantedYear", List.of("planted_year")),
       Map.entry("context.measuredYear", List.of("measured_year")),
       Map.entry("context.trees", List.of("n_trees")),
@@ -24,7 +26,8 @@ final class Columns {
   private Columns() {}
 
   static String of(String field, Row row) {
-    List<String> columns = BY_FIELD.getOrDefault(field, List.of(field)).stream().filter(row::has).toList();
+    String snake = field.replaceAll("([a-z])([A-Z])", "$1_$2").toLowerCase(Locale.ROOT);
+    List<String> columns = BY_FIELD.getOrDefault(field, List.of(field, snake)).stream().filter(row::has).toList();
     return columns.stream().filter(column -> !row.text(column).isEmpty()).findFirst().orElse(columns.isEmpty() ? "" : columns.get(0));
   }
 }

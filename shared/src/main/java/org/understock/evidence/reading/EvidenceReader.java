@@ -179,7 +179,8 @@ public final class EvidenceReader {
           default -> statement(row);
         }
       } catch (Refusal refusal) {
-        refuse(row.line(), refusal);
+        refused++;
+        sink.problem(new Problem(file, row.line(), Columns.of(refusal.field(), row), refusal.getMessage()));
       }
     }
 
@@ -205,7 +206,7 @@ public final class EvidenceReader {
           if (wrong.isEmpty()) made.add(check.make(draft));
         }
       } catch (Refusal refusal) {
-        found.add(new Problem(file, row.line(), refusal.field(), refusal.getMessage()));
+        found.add(new Problem(file, row.line(), Columns.of(refusal.field(), row), refusal.getMessage()));
       }
       made = made.stream().distinct().toList();
       for (TraitRecord record : made) {
