@@ -128,6 +128,14 @@ class StarterEvidenceTest {
     assertThat(values(new Subject.StockIn(Crop.of(crop), stock), trait, source)).contains(value);
   }
 
+  /** As a review holds it: so that an export, accepted elsewhere, is the same there. */
+  @Test
+  void aStockBelongsToTheCropsInWhichItIsRated() {
+    for (TraitRecord r : EVIDENCE.records()) {
+      if (r.subject() instanceof Subject.StockIn s) assertThat(EVIDENCE.plants().stock(s.stock()).orElseThrow().crops()).as(r.toString()).contains(s.crop());
+    }
+  }
+
   private static List<String> values(Subject subject, String trait, String source) {
     return EVIDENCE.records().stream().filter(r -> r.subject().equals(subject) && r.trait().equals(trait) && r.source().equals(source))
         .map(r -> Canonical.value(r.value())).toList();

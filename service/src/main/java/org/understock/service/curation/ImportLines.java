@@ -134,7 +134,9 @@ class ImportLines {
       List<Refusal> wrong = new ArrayList<>(check.problems(draft));
       if (body.supersedes() != null) proposals.superseded(body.supersedes(), draft).ifPresent(wrong::add);
       if (!wrong.isEmpty()) {
-        refused(line, wrong);
+        for (ProblemError error : ProblemException.ofRefusals(wrong, "").errors()) {
+          filing.fault(line, "", error.pointer() == null ? null : body.member(error.pointer()), words(error));
+        }
         return;
       }
       TraitRecord record = check.make(draft);

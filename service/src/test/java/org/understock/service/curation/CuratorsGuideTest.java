@@ -39,6 +39,8 @@ class CuratorsGuideTest extends RunningService {
     assertThat(said).contains("proposed: r-").contains("revision 2 follows 1").contains("}422\n");
     assertThat(said.strip()).as("rows known when the file is sent again").endsWith("3");
     assertThat(Files.readString(folder.resolve("refused.json"))).contains("\"line\":2", "\"column\":\"stock\"", "nearest known");
+    assertThat(Files.readString(folder.resolve("impact.json"))).contains("\"subject\":\"m-7\"", "\"trait\":\"fire-blight\"", "\"before\"",
+        "\"after\"");
     assertThat(Files.readString(folder.resolve("record.json"))).contains("moderately-resistant", "invented-orchard-notes", "page 12");
     assertThat(Files.readString(folder.resolve("after.json"))).isNotEqualTo(Files.readString(folder.resolve("before.json")));
     assertThat(Files.readString(folder.resolve("out/ratings.csv"))).contains("page 13", "\"two lines\nof a note\"");

@@ -188,7 +188,7 @@ class ImportTest extends RunningService {
         .contains("fire-blight"));
     assertThat(problems).anySatisfy(p -> assertThat(p).containsEntry("line", 4).containsEntry("pointer", "#/subjct").extracting("text").asString()
         .contains("subject"));
-    assertThat(problems).anySatisfy(p -> assertThat(p).containsEntry("line", 5).containsEntry("pointer", "#/value"));
+    assertThat(problems).anySatisfy(p -> assertThat(p).containsEntry("line", 5).containsEntry("pointer", "#/value/level"));
     assertThat(problems).anySatisfy(p -> assertThat(p).containsEntry("line", 6).extracting("text").asString().contains("not json".substring(0, 3)));
   }
 
