@@ -49,7 +49,7 @@ final class CurationRights {
     allow(rights, GET, "/imports", any);
     allow(rights, GET, "/imports/{id}", any);
     allow(rights, POST, "/imports", PROPOSE);
-    allow(rights, POST, "/impact", PROPOSE);
+    allow(rights, POST, "/impact", PROPOSE, REVIEW);
     allow(rights, GET, "/reviews", any);
     allow(rights, GET, "/reviews/{id}", any);
     allow(rights, POST, "/reviews", REVIEW);

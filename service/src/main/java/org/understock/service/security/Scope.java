@@ -10,7 +10,7 @@ import java.util.Optional;
 public enum Scope {
   /** Add sources, stocks, varieties and records, amend proposed ones, import, and see what a proposal would change. */
   PROPOSE("evidence:propose"),
-  /** Accept, reject and withdraw records; read the audit. */
+  /** Accept, reject and withdraw records, and see before what that would change; read the audit. */
   REVIEW("evidence:review"),
   /** Read the audit and, where the operator exposes them, the management endpoints. */
   ADMIN("evidence:admin");

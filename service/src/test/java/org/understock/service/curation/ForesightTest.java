@@ -140,10 +140,11 @@ class ForesightTest extends RunningService {
   }
 
   @Test
-  void the_impact_needs_the_right_to_propose_and_gaps_any() {
+  void the_impact_needs_the_right_to_propose_or_review_and_gaps_any() {
     String body = "{\"records\": [%s]}".formatted(rating("rights", "fire-blight", "susceptible"));
     assertThat(given().contentType("application/json").body(body).post("/v1/curation/impact").statusCode()).isEqualTo(401);
     assertThat(as(tokens().admin()).body(body).post("/v1/curation/impact").statusCode()).isEqualTo(403);
+    assertThat(as(tokens().reviewer()).body(body).post("/v1/curation/impact").statusCode()).isEqualTo(200);
     assertThat(as(tokens().reviewer()).get("/v1/curation/gaps?limit=1").statusCode()).isEqualTo(200);
     assertThat(given().get("/v1/curation/gaps").statusCode()).isEqualTo(401);
   }

@@ -68,7 +68,7 @@ class AccessMatrixTest extends RunningService {
       GET  /v1/curation/imports        propose review admin
       GET  /v1/curation/imports/{}     propose review admin
       POST /v1/curation/imports        propose
-      POST /v1/curation/impact         propose
+      POST /v1/curation/impact         propose review
       GET  /v1/curation/reviews        propose review admin
       GET  /v1/curation/reviews/{}     propose review admin
       POST /v1/curation/reviews        review
