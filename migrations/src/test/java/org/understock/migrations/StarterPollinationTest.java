@@ -2,7 +2,9 @@ package org.understock.migrations;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -13,8 +15,10 @@ import org.understock.plant.Variety;
 import org.understock.pollination.Overlap;
 import org.understock.pollination.PairVerdict;
 import org.understock.pollination.PairVerdict.Basis;
+import org.understock.pollination.PollenCheck;
 import org.understock.pollination.PollenNeed;
 import org.understock.pollination.Pollination;
+import org.understock.pollination.SetVerdict;
 import org.understock.pollination.Verdict;
 
 /** The pollination rules on the starter evidence, against what its sources say of pairs and varieties. */
@@ -76,6 +80,55 @@ class StarterPollinationTest {
         assertThat(pollination.verdict(ids.get(k), ids.get((k + 1) % ids.size())).text()).doesNotContain("could not be read");
       }
     }
+  }
+
+  private static SetVerdict check(String crop, String set) {
+    Map<Crop, Pollination> crops = new EnumMap<>(Crop.class);
+    List<Variety> varieties = List.of(set.split(" ")).stream().map(id -> BOOK.plants().requireVariety("set", Crop.of(crop), id)).toList();
+    return new PollenCheck(c -> crops.computeIfAbsent(c, k -> Pollination.of(BOOK, k))).check(varieties, null, 5);
+  }
+
+  /**
+   * Sources: japs-2018-honeycrisp-pollen (Gala's pollen sets Honeycrisp), osu-cherry-chart (Bing, Lambert and Napoleon are one group; Rainier is of
+   * another; Lapins is fertile by itself), usu-intermountain-peach (any other peach for J.H. Hale), niab-apple-pollinators (triploids serve nobody, so a set of
+   * them bears nothing), nc-hil-302 (Paulared and Fuji do not meet; both sets of bloom data count, so this one is only not sure).
+   */
+  @ParameterizedTest
+  @CsvSource({
+    "apple,honeycrisp gala,SERVED", "sweet-cherry,bing lambert napoleon,UNSERVED", "sweet-cherry,bing lambert rainier,SERVED",
+    "sweet-cherry,lapins,SERVED", "peach,j-h-hale,UNSERVED", "peach,j-h-hale contender,SERVED", "apple,jonagold mutsu bramley-s-seedling,UNSERVED",
+    "apple,mutsu fuji,UNSERVED", "apple,paulared fuji,UNSURE"})
+  void sets_come_out_as_published(String crop, String set, SetVerdict.State outcome) {
+    assertThat(check(crop, set).outcome()).isEqualTo(outcome);
+  }
+
+  /** A triploid is planted with two others that pollinate each other (ontario-crabapple-pollenizers). */
+  @Test
+  void additions_mend_what_they_are_said_to_mend() {
+    for (String set : List.of("apple,mutsu", "apple,mutsu fuji", "apple,jonagold mutsu", "sweet-cherry,bing lambert", "sweet-cherry,regina",
+        "european-pear,bartlett", "asian-pear,nijisseiki kikusui", "japanese-plum,black-amber", "peach,j-h-hale")) {
+      String[] parts = set.split(",");
+      SetVerdict before = check(parts[0], parts[1]);
+      assertThat(before.mendings()).as(set).hasSize(1);
+      SetVerdict.Mending mending = before.mendings().get(0);
+      assertThat(mending.beyond()).as(set).isEmpty();
+      assertThat(mending.options()).as(set).isNotEmpty();
+      for (List<Variety> option : mending.options()) {
+        String whole = parts[1] + " " + String.join(" ", option.stream().map(Variety::id).toList());
+        assertThat(check(parts[0], whole).complete()).as(whole).isTrue();
+      }
+    }
+    assertThat(check("apple", "mutsu").mendings().get(0).options()).allSatisfy(option -> assertThat(option).hasSize(2));
+  }
+
+  /** Alleles of Bramley's Seedling are not recorded: nothing is sure to serve it, and the answer says what most likely does. */
+  @Test
+  void where_alleles_are_not_recorded_additions_are_likely_and_not_sure() {
+    SetVerdict.Mending mending = check("apple", "bramley-s-seedling").mendings().get(0);
+    assertThat(mending.options()).isEmpty();
+    assertThat(mending.beyond()).containsExactly("bramley-s-seedling");
+    assertThat(mending.likely()).isNotEmpty().allSatisfy(option -> assertThat(option).hasSizeBetween(1, 2));
+    assertThat(mending.stillBeyond()).isEmpty();
   }
 
   /** Triploid apples give little and mostly sterile pollen (niab-apple-pollinators, ontario-crabapple-pollenizers): nobody's partner. */

@@ -13,6 +13,7 @@ import org.jspecify.annotations.Nullable;
 import org.understock.evidence.TraitBook;
 import org.understock.growth.Growth;
 import org.understock.plant.Crop;
+import org.understock.pollination.Pollination;
 import org.understock.plant.Stock;
 import org.understock.site.Site;
 import org.understock.trait.Refusal;
@@ -99,6 +100,11 @@ public final class Adviser {
       if (growth.isEmpty()) growth.putAll(Growth.all(book));   // the crops share most of the work
       return growth.get(crop);
     }
+  }
+
+  /** Who pollinates whom in a crop. */
+  public Pollination pollination(Crop crop) {
+    return tables(crop).pollination;
   }
 
   private CropTables tables(Crop crop) {

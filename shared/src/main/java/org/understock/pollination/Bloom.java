@@ -1,5 +1,6 @@
 package org.understock.pollination;
 
+import org.apache.commons.statistics.distribution.NormalDistribution;
 import org.understock.plant.Crop;
 
 /**
@@ -7,11 +8,13 @@ import org.understock.plant.Crop;
  * bloom classes. Where days say good and classes poor, or the reverse, the sources saw them under different springs and the answer is the middle
  * one: Paulared and Fuji do not meet in North Carolina (nc-hil-302) and bloom a day apart in Nova Scotia (watts-2021-abc).
  *
- * <p>A bloom lasts seven days or more (usual range 7 to 15 days, from memory of extension texts). Two varieties whose full bloom lies d days
- * apart share 7 - d days of a short one: up to 3 days apart at least half of it, up to 6 days at least one day, beyond that nothing to count
- * on. Vineland, Ontario, gives the same three days as the spread over which overlap is rarely the limit (source ontario-02-037-cherry). One
- * class of the five-class order is 2.1 to 2.3 days in sweet cherry (34 and 20 varieties with both a class from osu-cherry-chart and days from
- * wenden-2016-cherry, vittrup-1996-cherry, luedeling-2024-phenology or rosbreed-cherry-phenotypes; line fitted here, residual 1.6 to 1.8 days).
+ * <p>A bloom lasts 7 to 15 days. Extension texts print that range (read in retellings of one text, so it is one voice); ten years of sweet cherry at
+ * Ullensvang, Norway, lie at its cool end: full bloom 3 days after the first flowers, the end 14 days after them (Meland and others 2017, Acta
+ * Horticulturae 1162, Burlat and Van). Two varieties whose full bloom lies d days apart share 7 - d days of a short one: up to 3 days apart at
+ * least half of it, up to 6 days at least one day, beyond that nothing to count on. Vineland, Ontario, gives the same three days as the spread
+ * over which overlap is rarely the limit (source ontario-02-037-cherry). One class of the five-class order is 2.1 to 2.3 days in sweet cherry (34
+ * and 20 varieties with both a class from osu-cherry-chart and days from wenden-2016-cherry, vittrup-1996-cherry, luedeling-2024-phenology or
+ * rosbreed-cherry-phenotypes; line fitted here, residual 1.6 to 1.8 days).
  */
 final class Bloom {
   /** Up to this many days apart at least half of a seven-day bloom is shared. */
@@ -26,6 +29,17 @@ final class Bloom {
    * are narrowed alike.
    */
   private static final double APPLE_SHRINKAGE = 2 / 3.0;
+
+  /** Shortest and longest usual bloom in days, see above. */
+  static final int SHORT_BLOOM_DAYS = 7;
+
+  static final int LONG_BLOOM_DAYS = 15;
+
+  /**
+   * As many days are to be shared. "An overlap of several days" is asked for (NIAB, apple best practice guide, page on dormancy and synchrony of
+   * flowering); that several means three is a judgement.
+   */
+  static final int ENOUGH_DAYS = 3;
 
   private Bloom() {}
 
@@ -56,17 +70,23 @@ final class Bloom {
   }
 
   /**
-   * Chance that the two share at least a day of bloom; NaN when the days of one of them are not known. The difference is taken as normal with
-   * both varieties' standard deviations at a new place.
+   * Chance that the two share at least {@link #ENOUGH_DAYS} days of bloom; NaN when the days of one of them are not known. The difference of their
+   * days of full bloom is taken as normal with both varieties' standard deviations at a new place. How long the bloom lasts depends on the spring
+   * and is therefore the same for both; every length from 7 to 15 days counts alike (a judgement: the range is published, its shape is not).
    */
   static double chanceOfOverlap(Flower a, Flower b) {
     if (a == b) return 1;
     if (a.variety().crop() != b.variety().crop() || a.bloomDay() == null || b.bloomDay() == null) return Double.NaN;
-    double reach = SOME_DAYS * (a.variety().crop() == Crop.APPLE ? APPLE_SHRINKAGE : 1);
+    double scale = a.variety().crop() == Crop.APPLE ? APPLE_SHRINKAGE : 1;
     double apart = a.bloomDay().mean() - b.bloomDay().mean();
     double sd = Math.hypot(a.bloomDay().predictionSd(), b.bloomDay().predictionSd());
+    double sum = 0;
+    for (int days = SHORT_BLOOM_DAYS; days <= LONG_BLOOM_DAYS; days++) sum += within((days - ENOUGH_DAYS) * scale, apart, sd);
+    return sum / (LONG_BLOOM_DAYS - SHORT_BLOOM_DAYS + 1);
+  }
+
+  private static double within(double reach, double apart, double sd) {
     if (sd == 0) return Math.abs(apart) <= reach ? 1 : 0;
-    var normal = org.apache.commons.statistics.distribution.NormalDistribution.of(apart, sd);
-    return normal.probability(-reach, reach);
+    return NormalDistribution.of(apart, sd).probability(-reach, reach);
   }
 }

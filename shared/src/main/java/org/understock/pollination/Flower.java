@@ -101,6 +101,11 @@ record Flower(
         variety.id(), 0);
   }
 
+  BloomTime bloomTime() {
+    return new BloomTime(bloomDay == null ? null : bloomDay.mean(), bloomDay == null ? null : bloomDay.predictionSd(),
+        bloomClass < 0 ? null : BloomTime.GROUPS.get(bloomClass), bloomBacking.records());
+  }
+
   boolean hasGoodPollen() {
     return pollen == PollenState.GOOD;
   }

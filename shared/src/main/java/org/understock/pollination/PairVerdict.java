@@ -47,6 +47,8 @@ public final class PairVerdict {
     NO_ALLELES
   }
 
+  private static final double LIKELY = 0.8;
+
   private final Flower donor;
   private final Flower receiver;
   private final Verdict verdict;
@@ -97,14 +99,31 @@ public final class PairVerdict {
     return chanceUsable;
   }
 
-  /** Chance that the two share at least a day of bloom; NaN where days are not known for both. */
+  /** Chance that the two share enough days of bloom ({@link Bloom#chanceOfOverlap}); NaN where days are not known for both. */
   public double chanceOfOverlap() {
     return Bloom.chanceOfOverlap(donor, receiver);
   }
 
-  /** True when the pollen works at least in part and the blooms are not known to miss each other. */
-  public boolean isUsable() {
-    return verdict.isUsable() && overlap != Overlap.POOR;
+  /**
+   * True when the pollen is known to work at least in part, and the blooms are known to meet. Where any other variety will do, that is published of
+   * the crop's varieties as they bloom, so only blooms known to miss each other speak against it.
+   */
+  public boolean isSure() {
+    return verdict.isUsable() && (overlapKnown() || basis == Basis.ANY_PARTNER && overlap == Overlap.UNKNOWN);
+  }
+
+  /** True when it is sure, or when the blooms are known to meet and four of five such pairs work at least in part (the share is a judgement). */
+  public boolean isLikely() {
+    return isSure() || isOpen() && overlapKnown() && chanceUsable >= LIKELY;
+  }
+
+  private boolean overlapKnown() {
+    return overlap == Overlap.GOOD || overlap == Overlap.SOME;
+  }
+
+  /** True when the pollen may do, but the evidence does not say whether it works or whether it comes in time. */
+  public boolean isOpen() {
+    return verdict != Verdict.NONE && overlap != Overlap.POOR && !isSure();
   }
 
   /** The verdict and its reason in plain English, one or two sentences. */

@@ -1,11 +1,12 @@
 package org.understock.pollination;
 
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.Comparator;
 import java.util.HashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.concurrent.atomic.AtomicReferenceArray;
 import org.understock.evidence.Grade;
 import org.understock.evidence.TraitBook;
@@ -37,6 +38,8 @@ public final class Pollination {
   private final Map<String, Integer> places = new HashMap<>();
   private final double usualChance;
   private final AtomicReferenceArray<List<Partner>> kept;
+  private final AtomicReferenceArray<Helpers> helpers;
+  private final List<Flower> donors;
   private final List<PartnerNeed> needs;
 
   private Pollination(TraitBook book, Crop crop) {
@@ -54,6 +57,8 @@ public final class Pollination {
       }
     }
     this.flowers = List.copyOf(own);
+    this.donors = byId.values().stream().sorted(Comparator.comparing(f -> f.variety().id())).toList();
+    this.helpers = new AtomicReferenceArray<>(own.size());
     this.usualChance = rule.diploidSRule() ? UsualChance.of(flowers) : Double.NaN;
     this.needs = flowers.stream().map(flower -> Needs.of(flower, rule)).toList();
     this.kept = new AtomicReferenceArray<>(own.size());
@@ -129,51 +134,63 @@ public final class Pollination {
     return known.size() <= limit ? known : known.subList(0, limit);
   }
 
-  /**
-   * Checks a planting of several varieties as a whole.
-   *
-   * @param varietyIds ids of varieties of this crop, without repeats
-   * @param suggestions most varieties to suggest
-   */
-  public SetVerdict check(List<String> varietyIds, int suggestions) {
-    List<String> ids = List.copyOf(new LinkedHashSet<>(varietyIds));
-    List<PairVerdict> pairs = new ArrayList<>();
-    List<String> unpollinated = new ArrayList<>();
-    List<String> unsure = new ArrayList<>();
-    for (String receiver : ids) {
-      boolean served = need(receiver) == PollenNeed.SELF_FERTILE || need(receiver) == PollenNeed.PARTLY && !needsPartner(receiver);
-      boolean maybe = false;
-      for (String donor : ids) {
-        PairVerdict pair = verdict(donor, receiver);
-        pairs.add(pair);
-        if (donor.equals(receiver)) continue;
-        served |= pair.isUsable();
-        maybe |= pair.verdict() == Verdict.UNKNOWN && pair.overlap() != Overlap.POOR;
-      }
-      if (!served) (maybe ? unsure : unpollinated).add(receiver);
-    }
-    List<String> left = new ArrayList<>(unpollinated);
-    left.addAll(unsure);
-    return new SetVerdict(pairs, left.isEmpty(), unpollinated, unsure, suggest(ids, left, suggestions));
+  /** When a variety blooms, by what is recorded. */
+  public BloomTime bloom(String varietyId) {
+    return receiver(varietyId).bloomTime();
   }
 
-  private List<Variety> suggest(List<String> present, List<String> left, int most) {
-    record Helper(Flower flower, int served, int rank) {}
-    List<Helper> helpers = new ArrayList<>();
-    for (Flower donor : flowers) {
-      if (left.isEmpty() || present.contains(donor.variety().id())) continue;
-      int served = 0;
-      int rank = 0;
-      for (String id : left) {
-        PairVerdict pair = judge(donor, byId.get(id));
-        if (pair.isUsable()) served++;
-        rank += rankOf(pair);
+  /** The variety from whose full bloom the days of this crop count; empty when no days are known. */
+  public Optional<Variety> bloomReference() {
+    return flowers.stream().filter(f -> f.bloomDay() != null && f.bloomDay().mean() == 0)
+        .max(Comparator.comparingInt(Flower::weight)).map(Flower::variety);
+  }
+
+  /** All varieties whose pollen may count for this crop, by id; the same list for crops that cross. */
+  List<Flower> donors() {
+    return donors;
+  }
+
+  /** Whether the variety's own pollen is enough: YES, NO or OPEN. */
+  Allele.Known servesItself(String varietyId) {
+    PartnerNeed need = partnerNeed(varietyId);
+    if (need.need() == PollenNeed.UNKNOWN) return Allele.Known.OPEN;
+    return need.need() == PollenNeed.SELF_FERTILE || need.need() == PollenNeed.PARTLY && !need.partnerWanted() ? Allele.Known.YES : Allele.Known.NO;
+  }
+
+  /** Who of {@link #donors()} is sure to pollinate a variety. Kept once asked for, since whole sets are searched for helpers again and again. */
+  Helpers helpers(String receiverId) {
+    Flower receiver = receiver(receiverId);
+    int place = places.get(receiverId);
+    Helpers known = helpers.get(place);
+    if (known == null) {
+      BitSet sure = new BitSet();
+      BitSet best = new BitSet();
+      BitSet likely = new BitSet();
+      for (int d = 0; d < donors.size(); d++) {
+        if (donors.get(d) == receiver) continue;
+        PairVerdict pair = judge(donors.get(d), receiver);
+        sure.set(d, pair.isSure());
+        likely.set(d, pair.isLikely());
+        best.set(d, pair.verdict() == Verdict.FULL && pair.overlap() == Overlap.GOOD);
       }
-      if (served > 0) helpers.add(new Helper(donor, served, rank));
+      known = new Helpers(sure, best, likely);
+      helpers.set(place, known);
     }
-    helpers.sort(Comparator.comparingInt((Helper h) -> -h.served()).thenComparingInt(Helper::rank)
-        .thenComparingInt(h -> -h.flower().weight()).thenComparing(h -> h.flower().variety().id()));
-    return helpers.stream().limit(most).map(h -> h.flower().variety()).toList();
+    return known;
+  }
+
+  /**
+   * Donors by their place in {@link #donors()}; not to be changed.
+   *
+   * @param sure those whose pollen works at least in part while the receiver blooms
+   * @param best those of them all of whose pollen works, and whose bloom overlaps well
+   * @param likely the sure ones, and those of whose pair nothing is known but that it most likely works
+   */
+  record Helpers(BitSet sure, BitSet best, BitSet likely) {
+    /** The same with what is likely taken for sure. */
+    Helpers leniently() {
+      return new Helpers(likely, best, likely);
+    }
   }
 
   private List<Partner> rank(Flower receiver, int limit) {

@@ -42,7 +42,6 @@ class PollinationTest {
         .with(Crop.PEACH, "Contender").selfFertile("yes"), Crop.PEACH);
     assertThat(peaches.need("j-h-hale")).isEqualTo(PollenNeed.NEEDS_ONE);
     assertThat(peaches.verdict("contender", "j-h-hale").verdict()).isEqualTo(Verdict.FULL);
-    assertThat(peaches.check(List.of("j-h-hale", "contender"), 3).unpollinated()).isEmpty();
   }
 
   @Test
@@ -215,8 +214,11 @@ class PollinationTest {
         .with(Crop.SWEET_CHERRY, "Bing").bloomDay(0.4, 1), Crop.SWEET_CHERRY);
     assertThat(cherries.verdict("summit", "regina").overlap()).isEqualTo(Overlap.GOOD);
     assertThat(cherries.verdict("bing", "regina").overlap()).isEqualTo(Overlap.SOME);
-    // 5.7 days apart, standard deviation √2: P(-6 ≤ d ≤ 6) = Φ(0.3/1.4142) - Φ(-11.7/1.4142) = Φ(0.2121) = 0.5840 (normal table)
-    assertThat(cherries.verdict("bing", "regina").chanceOfOverlap()).isCloseTo(0.5840, within(1e-4));
+    // 5.7 days apart, standard deviation √2. Bloom of 7 to 15 days less three to share: within 4, 5, … 12 days. Normal table:
+    // Φ(-1.2021) = 0.1147, Φ(-0.4950) = 0.3103, Φ(0.2121) = 0.5840, Φ(0.9192) = 0.8210, Φ(1.6263) = 0.9481, Φ(2.3335) = 0.9902,
+    // then 0.9988, 0.9999, 1
+    double mean = (0.1147 + 0.3103 + 0.5840 + 0.8210 + 0.9481 + 0.9902 + 0.9988 + 0.9999 + 1) / 9;
+    assertThat(cherries.verdict("bing", "regina").chanceOfOverlap()).isCloseTo(mean, within(1e-4));
   }
 
   /** Paulared and Fuji: early and mid in North Carolina (nc-hil-302), -2.9 and -2.0 days in Nova Scotia (watts-2021-abc). */
@@ -240,24 +242,6 @@ class PollinationTest {
         .containsExactly("whole-and-known", "whole", "half", "whole-but-early");
     assertThat(cherries.partners("regina", 2)).hasSize(2);
     assertThat(cherries.partners("regina", 0)).isEmpty();
-  }
-
-  /** A planting with one triploid needs two diploids (ontario-crabapple-pollenizers). Alleles of the diploids: matsumoto-2014-apple-s. */
-  @Test
-  void a_set_is_complete_when_every_variety_finds_pollen() {
-    Orchard orchard = new Orchard().with(Crop.APPLE, "Mutsu").ploidy(3).alleles("S2S3S20").with(Crop.APPLE, "Fuji").alleles("S1S9")
-        .with(Crop.APPLE, "Tsugaru").alleles("S3S7").with(Crop.APPLE, "Nameless");
-    Pollination apples = Pollination.of(orchard, Crop.APPLE);
-    SetVerdict two = apples.check(List.of("mutsu", "fuji"), 3);
-    assertThat(two.pairs()).hasSize(4);
-    assertThat(two.unpollinated()).containsExactly("fuji");
-    assertThat(two.complete()).isFalse();
-    assertThat(two.suggestions()).extracting(v -> v.id()).containsExactly("tsugaru");
-    assertThat(apples.check(List.of("mutsu", "fuji", "tsugaru"), 3).complete()).isTrue();
-    SetVerdict open = apples.check(List.of("fuji", "nameless"), 3);
-    assertThat(open.unsure()).containsExactly("fuji", "nameless");
-    assertThat(open.unpollinated()).isEmpty();
-    assertThat(open.complete()).isFalse();
   }
 
   @Test
