@@ -1,5 +1,6 @@
 package org.understock.plant;
 
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -59,6 +60,12 @@ public final class Plants {
   /** The variety of a crop that this exact id, name or synonym means (case, spaces and punctuation aside). */
   public Optional<Variety> resolveVariety(Crop crop, String text) {
     return varietyNames.resolveAll(text).stream().map(varieties::get).filter(v -> v.crop() == crop).findFirst();
+  }
+
+  /** The variety with this id; if there is none, the varieties of all crops that this name or synonym means, one of a crop. */
+  public List<Variety> meantVarieties(String text) {
+    Variety exact = varieties.get(text);
+    return exact != null ? List.of(exact) : Arrays.stream(Crop.values()).flatMap(crop -> resolveVariety(crop, text).stream()).toList();
   }
 
   /** Ids of the stocks whose spellings are nearest to the text, nearest first. */

@@ -1,6 +1,5 @@
 package org.understock.service.catalogue;
 
-import org.understock.service.platform.Page;
 import io.swagger.v3.oas.annotations.Operation;
 import io.swagger.v3.oas.annotations.Parameter;
 import io.swagger.v3.oas.annotations.tags.Tag;
@@ -29,6 +28,11 @@ import org.understock.service.catalogue.BackgroundViews.RevisionItem;
 import org.understock.service.catalogue.BackgroundViews.SourceItem;
 import org.understock.service.catalogue.BackgroundViews.SourcePage;
 import org.understock.service.catalogue.BackgroundViews.TraitItem;
+import org.understock.service.platform.Page;
+import org.understock.service.reading.Reading;
+import org.understock.service.reading.Reads;
+import org.understock.service.reading.Refused;
+import org.understock.service.reading.Told;
 import org.understock.service.store.Revision;
 import org.understock.service.store.RevisionChanges;
 import org.understock.trait.Trait;

@@ -28,6 +28,10 @@ import org.understock.plant.Plants;
 import org.understock.plant.Stock;
 import org.understock.plant.Variety;
 import org.understock.service.platform.Page;
+import org.understock.service.reading.Reading;
+import org.understock.service.reading.Reads;
+import org.understock.service.reading.Refused;
+import org.understock.service.reading.Told;
 import org.understock.service.statement.EstimateView;
 import org.understock.trait.Trait;
 

@@ -1,6 +1,5 @@
 package org.understock.service.catalogue;
 
-import org.understock.service.platform.Page;
 import io.swagger.v3.oas.annotations.Operation;
 import io.swagger.v3.oas.annotations.Parameter;
 import io.swagger.v3.oas.annotations.media.Schema;
@@ -26,6 +25,11 @@ import org.understock.evidence.TraitBook;
 import org.understock.evidence.TraitRecord;
 import org.understock.plant.Crop;
 import org.understock.plant.Stock;
+import org.understock.service.platform.Page;
+import org.understock.service.reading.Reading;
+import org.understock.service.reading.Reads;
+import org.understock.service.reading.Refused;
+import org.understock.service.reading.Told;
 import org.understock.trait.Value;
 
 /** Stocks: the list, and the page of one. */

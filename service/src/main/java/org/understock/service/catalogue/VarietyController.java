@@ -1,6 +1,5 @@
 package org.understock.service.catalogue;
 
-import org.understock.service.platform.Page;
 import io.swagger.v3.oas.annotations.Operation;
 import io.swagger.v3.oas.annotations.Parameter;
 import io.swagger.v3.oas.annotations.media.Schema;
@@ -8,9 +7,7 @@ import io.swagger.v3.oas.annotations.tags.Tag;
 import jakarta.validation.constraints.Max;
 import jakarta.validation.constraints.Min;
 import jakarta.validation.constraints.Size;
-import java.util.Arrays;
 import java.util.List;
-import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
@@ -24,8 +21,12 @@ import org.understock.evidence.Advisable;
 import org.understock.evidence.Subject;
 import org.understock.evidence.TraitBook;
 import org.understock.plant.Crop;
-import org.understock.plant.Plants;
 import org.understock.plant.Variety;
+import org.understock.service.platform.Page;
+import org.understock.service.reading.Reading;
+import org.understock.service.reading.Reads;
+import org.understock.service.reading.Refused;
+import org.understock.service.reading.Told;
 
 /** Varieties: the list, and the page of one. */
 @RestController
@@ -62,16 +63,8 @@ class VarietyController {
       @Parameter(description = Told.REVISION) @RequestParam(required = false) @Min(1) @Nullable Long revision, WebRequest request) {
     Reading reading = reads.one(request, revision);
     TraitBook book = reading.snapshot().book();
-    Variety variety = find(book.plants(), id).orElseThrow(() -> Refused.notFound("id", "variety", id, book.plants().nearestVarieties(id)));
+    Variety variety = Refused.unlessOne(book.plants(), id);
     return reading.answer(() -> VarietyPage.of(book, variety));
-  }
-
-  /** By id, or by a spelling that means one variety over all crops. */
-  static Optional<Variety> find(Plants plants, String id) {
-    Optional<Variety> exact = plants.variety(id);
-    if (exact.isPresent()) return exact;
-    List<Variety> named = Arrays.stream(Crop.values()).flatMap(crop -> plants.resolveVariety(crop, id).stream()).toList();
-    return named.size() == 1 ? Optional.of(named.get(0)) : Optional.empty();
   }
 
   @Schema(name = "VarietyItem")

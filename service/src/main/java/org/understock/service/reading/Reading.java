@@ -1,7 +1,5 @@
-package org.understock.service.catalogue;
+package org.understock.service.reading;
 
-import org.understock.service.platform.Cursor;
-import org.understock.service.platform.Page;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Iterator;
@@ -16,13 +14,15 @@ import org.springframework.http.ResponseEntity;
 import org.springframework.web.context.request.ServletWebRequest;
 import org.springframework.web.util.UriComponentsBuilder;
 import org.understock.advice.Adviser;
+import org.understock.service.platform.Cursor;
+import org.understock.service.platform.Page;
 import org.understock.service.store.Snapshot;
 
 /**
  * One read of the evidence: what it sees, and the headers of its answer. The tag names revision, engine and request, not the bytes, so an unchanged
  * answer is known before it is made; it is weak, because the same content may go out compressed.
  */
-final class Reading {
+public final class Reading {
   private static final String CACHE = "public, max-age=300, stale-while-revalidate=3600";
 
   private final ServletWebRequest request;
@@ -39,23 +39,23 @@ final class Reading {
     this.secret = secret;
   }
 
-  Snapshot snapshot() {
+  public Snapshot snapshot() {
     return snapshot;
   }
 
   /** The answer, or 304 without making it when the client has it already (null: Spring then sends what {@code checkNotModified} has set). */
-  <T> @Nullable ResponseEntity<T> answer(Supplier<T> body) {
+  public <T> @Nullable ResponseEntity<T> answer(Supplier<T> body) {
     return unchanged() ? null : ResponseEntity.ok(body.get());
   }
 
   /** One page of a list that is at hand. */
-  <S, T> @Nullable ResponseEntity<Page<T>> page(int limit, List<S> all, Function<S, String> key, Function<S, T> view) {
+  public <S, T> @Nullable ResponseEntity<Page<T>> page(int limit, List<S> all, Function<S, String> key, Function<S, T> view) {
     if (unchanged()) return null;
     return page(limit, all.iterator(), all.size(), key, view);
   }
 
   /** One page of a list that is made while it is walked, and therefore not counted. */
-  <S, T> @Nullable ResponseEntity<Page<T>> walk(int limit, Iterator<S> all, Function<S, String> key, Function<S, T> view) {
+  public <S, T> @Nullable ResponseEntity<Page<T>> walk(int limit, Iterator<S> all, Function<S, String> key, Function<S, T> view) {
     if (unchanged()) return null;
     return page(limit, all, null, key, view);
   }

@@ -1,6 +1,5 @@
-package org.understock.service.catalogue;
+package org.understock.service.reading;
 
-import org.understock.service.platform.Cursor;
 import java.util.Map;
 import java.util.Objects;
 import java.util.TreeMap;
@@ -9,13 +8,14 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 import org.springframework.web.context.request.ServletWebRequest;
 import org.springframework.web.context.request.WebRequest;
+import org.understock.service.platform.Cursor;
 import org.understock.service.store.Revision;
 import org.understock.service.store.Snapshot;
 import org.understock.service.store.Snapshots;
 
 /** Opens the snapshot that a read is to see: the revision asked for, or the one a cursor is pinned to, or the latest. */
 @Component
-class Reads {
+public class Reads {
   private final Snapshots snapshots;
 
   Reads(Snapshots snapshots) {
@@ -23,13 +23,13 @@ class Reads {
   }
 
   /** A read of one thing, as of a revision or of the latest. */
-  Reading one(WebRequest request, @Nullable Long revision) {
+  public Reading one(WebRequest request, @Nullable Long revision) {
     ServletWebRequest servlet = (ServletWebRequest) request;
     return new Reading(servlet, at(revision), list(servlet), null, secret());
   }
 
   /** A read of one page of a list. */
-  Reading page(WebRequest request, @Nullable Long revision, @Nullable String cursor) {
+  public Reading page(WebRequest request, @Nullable Long revision, @Nullable String cursor) {
     if (cursor == null) return one(request, revision);
     ServletWebRequest servlet = (ServletWebRequest) request;
     String list = list(servlet);
@@ -41,7 +41,7 @@ class Reads {
     return new Reading(servlet, at(from.revision()), list, from.after(), secret());
   }
 
-  Snapshots snapshots() {
+  public Snapshots snapshots() {
     return snapshots;
   }
 
