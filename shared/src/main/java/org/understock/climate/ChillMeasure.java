@@ -1,0 +1,40 @@
+package org.understock.climate;
+
+import org.understock.site.Word;
+
+/** A measure of chill in which requirements are published. What one measure counts is never turned into another. */
+public enum ChillMeasure implements Word {
+  /** Portions of the Dynamic Model. */
+  CHILL_PORTIONS("chill-portions", "portions", "chill portions"),
+
+  /** Units of the Utah model. */
+  UTAH_UNITS("chill-units", "CU", "Utah units"),
+
+  /** Hours from 0 to 7.2 °C. */
+  CHILL_HOURS("chill-hours", "h", "chilling hours");
+
+  private final String trait;
+  private final String unit;
+  private final String label;
+
+  ChillMeasure(String trait, String unit, String label) {
+    this.trait = trait;
+    this.unit = unit;
+    this.label = label;
+  }
+
+  /** Trait that holds requirements in this measure. */
+  public String trait() {
+    return trait;
+  }
+
+  /** Unit of the trait. */
+  public String unit() {
+    return unit;
+  }
+
+  /** What it is called in a sentence. */
+  public String label() {
+    return label;
+  }
+}
