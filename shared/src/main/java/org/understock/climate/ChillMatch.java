@@ -45,8 +45,12 @@ public final class ChillMatch {
    */
   public static double chanceMet(Estimate.Quantity requirement, double chill) {
     if (!(chill > 0)) return 0;
-    double sd = Math.max(LEAST_SD_LOG, requirement.predictionSdLog());
-    return NormalDistribution.of(requirement.logMean(), sd).cumulativeProbability(Math.log(chill));
+    return NormalDistribution.of(requirement.logMean(), sdLog(requirement)).cumulativeProbability(Math.log(chill));
+  }
+
+  /** Standard deviation of the log of a requirement in one winter at one place. */
+  public static double sdLog(Estimate.Quantity requirement) {
+    return Math.max(LEAST_SD_LOG, requirement.predictionSdLog());
   }
 
   /** Chance that the requirement is met in a winter drawn from the given ones; needs at least one. */
