@@ -102,7 +102,7 @@ class Foresight {
       } catch (Refusal word) {
         wrong.add(word);
       }
-      if (!wrong.isEmpty()) refused.add(pointed(ProblemException.ofRefusals(wrong, "records[" + k + "]"), body));
+      if (!wrong.isEmpty()) refused.add(ProblemException.ofRefusals(wrong, "records[" + k + "]").repointed(body::member));
       if (body.supersedes() != null) removed.add(body.supersedes());
     }
     if (!refused.isEmpty()) throw together(refused);
@@ -145,13 +145,6 @@ class Foresight {
     if (old == null) return Optional.of(new Refusal.Unknown("supersedes", id, List.of()));
     if (old.status().equals("accepted")) return Optional.empty();
     return Optional.of(new Refusal.Conflict("supersedes", "record " + id + " is " + old.status() + "; only an accepted record can be superseded"));
-  }
-
-  /** The same, pointing at the very member of the body that was sent: a value's level, a subject's stock. */
-  private static ProblemException pointed(ProblemException refused, RecordBody body) {
-    return ProblemException.of(refused.type(), String.valueOf(refused.getMessage()), refused.errors().stream()
-        .map(e -> e.pointer() == null ? e
-            : new ProblemError(body.member(e.pointer()), e.parameter(), e.detail(), e.allowed(), e.given(), e.nearest())).toList());
   }
 
   private static ProblemException together(List<ProblemException> refused) {

@@ -13,6 +13,7 @@ import jakarta.validation.constraints.Size;
 import java.net.URI;
 import java.time.Instant;
 import java.util.List;
+import java.util.function.Supplier;
 import java.util.regex.Matcher;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.CacheControl;
@@ -72,7 +73,7 @@ class RecordController {
       @Parameter(hidden = true) Actor actor) {
     Deed deed = Deed.of(actor);
     return kept.once(deed, "POST /v1/curation/records", key, body, FiledRecordView.class, () -> {
-      FiledRecord filed = proposals.record(body.draft(traits()), body.supersedes(), deed);
+      FiledRecord filed = exactly(body, () -> proposals.record(body.draft(traits()), body.supersedes(), deed));
       return answer(ResponseEntity.created(URI.create("/v1/curation/records/" + filed.record().id())), filed);
     });
   }
@@ -84,7 +85,7 @@ class RecordController {
   ResponseEntity<FiledRecordView> amend(@Parameter(description = "Id of the record.") @PathVariable String id, @Valid @RequestBody RecordBody body,
       @Parameter(description = "The record's ETag as it was read.") @RequestHeader(name = HttpHeaders.IF_MATCH, required = false) @Nullable String match,
       @Parameter(hidden = true) Actor actor) {
-    return answer(ResponseEntity.ok(), proposals.amend(id, version(id, match), body.draft(traits()), body.supersedes(), Deed.of(actor)));
+    return answer(ResponseEntity.ok(), exactly(body, () -> proposals.amend(id, version(id, match), body.draft(traits()), body.supersedes(), Deed.of(actor))));
   }
 
   @GetMapping("/{id}")
@@ -112,6 +113,15 @@ class RecordController {
     RecordFile.Place after = lists.after(request, cursor).map(RecordController::place).orElse(null);
     List<FiledRecord> found = file.list(new RecordFile.Filter(status, crop, trait, subject, source, who, since, importId), after, limit + 1);
     return lists.page(request, found, limit, f -> f.proposedAt() + " " + f.record().id(), f -> FiledRecordView.of(f, traits()));
+  }
+
+  /** What is wrong with a statement is told at the member that says it. */
+  private static <T> T exactly(RecordBody body, Supplier<T> work) {
+    try {
+      return work.get();
+    } catch (ProblemException e) {
+      throw e.repointed(body::member);
+    }
   }
 
   private static RecordFile.Place place(String key) {

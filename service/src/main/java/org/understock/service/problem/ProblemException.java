@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.UnaryOperator;
 import org.understock.trait.Refusal;
 
 /** Thrown by controllers; answered as a problem. */
@@ -47,6 +48,15 @@ public final class ProblemException extends RuntimeException {
   public ProblemException withHeader(String name, String value) {
     headers.put(name, value);
     return this;
+  }
+
+  /** The same problem, its places in the body told more exactly. */
+  public ProblemException repointed(UnaryOperator<String> pointer) {
+    List<ProblemError> told = errors.stream().map(e -> e.pointer() == null ? e
+        : new ProblemError(pointer.apply(e.pointer()), e.parameter(), e.detail(), e.allowed(), e.given(), e.nearest())).toList();
+    ProblemException again = new ProblemException(type, String.valueOf(getMessage()), told);
+    again.headers.putAll(headers);
+    return again;
   }
 
   Map<String, String> headers() {

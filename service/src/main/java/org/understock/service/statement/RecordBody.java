@@ -37,7 +37,7 @@ public record RecordBody(
 
   /** From a pointer at the value or the subject as a whole to the member that says it, where one alone does. */
   public String member(String pointer) {
-    if (pointer.endsWith("/value") && value != null) {
+    if (pointer.endsWith("/value") && !pointer.endsWith("/spread/value") && value != null) {
       if (value.level() != null) return pointer + "/level";
       if (value.name() != null) return pointer + "/name";
       return value.quantity() != null ? pointer + "/quantity" : pointer;

@@ -9,7 +9,7 @@ import org.springframework.transaction.annotation.Transactional;
 @Component
 public class RevisionChanges {
   /** Most ids that are listed of each kind. */
-  public static final int LISTED = 1000;
+  public static final int LISTED = 100;
 
   private final JdbcClient database;
 

@@ -131,7 +131,7 @@ class CurationTest extends RunningService {
         {"subject": {"stock": "m-77", "crop": "apple"}, "trait": "fire-blihgt", "value": {"level": "resistant"}, "method": "expert-rating", "source": "nowhere",
          "locator": "p. 1", "context": {"plantedYear": 1066, "spread": {"kind": "SE", "value": -1}}}""").post("/v1/curation/records");
     assertThat(answer.statusCode()).isEqualTo(422);
-    assertThat((List<String>) answer.path("errors.pointer")).contains("#/subject", "#/trait", "#/source", "#/context/plantedYear", "#/context/spread/value");
+    assertThat((List<String>) answer.path("errors.pointer")).contains("#/subject/stock", "#/trait", "#/source", "#/context/plantedYear", "#/context/spread/value");
     assertThat((List<String>) answer.path("errors.find { it.pointer == '#/trait' }.nearest")).contains("fire-blight");
     Response misspelt = proposer().body(rating("x", "resistant").replace("\"locator\"", "\"locater\"")).post("/v1/curation/records");
     assertThat(misspelt.statusCode()).isEqualTo(400);
