@@ -11,6 +11,7 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.core.MethodParameter;
 import org.springframework.dao.DataAccessResourceFailureException;
+import org.springframework.dao.DuplicateKeyException;
 import org.springframework.dao.TransientDataAccessException;
 import org.springframework.http.CacheControl;
 import org.springframework.http.HttpHeaders;
@@ -138,6 +139,12 @@ class ProblemAdvice {
   ResponseEntity<Problem> databaseAway(Exception e, HttpServletRequest request) {
     LOG.warn("The database is away: {}", e.getMessage());
     return known(ProblemException.of(ProblemType.DATABASE_AWAY, "The database can't be reached at the moment.", List.of()), request);
+  }
+
+  /** Two that wanted to file the same at the same moment: the database lets one of them. */
+  @ExceptionHandler
+  ResponseEntity<Problem> filedByAnother(DuplicateKeyException e, HttpServletRequest request) {
+    return known(ProblemException.of(ProblemType.CONFLICT, "Somebody else has filed the same in between; read what is there.", List.of()), request);
   }
 
   /** The asker has gone: there is nobody to tell. */

@@ -276,6 +276,25 @@ class CurationTest extends RunningService {
   }
 
   @Test
+  void of_many_who_file_the_same_at_once_one_does() throws Exception {
+    ExecutorService proposers = Executors.newFixedThreadPool(8);
+    List<Future<Integer>> answers = new ArrayList<>();
+    for (int k = 0; k < 8; k++) {
+      String token = tokens().of("proposer-" + k, "evidence:propose");
+      boolean source = k % 2 == 0;
+      String body = source ? "{\"id\": \"at-once\", \"kind\": \"handbook\", \"title\": \"Invented\"}" : rating("at once", "resistant");
+      answers.add(proposers.submit(() -> given().header("Authorization", "Bearer " + token).contentType("application/json").body(body)
+          .post(source ? "/v1/curation/sources" : "/v1/curation/records").statusCode()));
+    }
+    proposers.shutdown();
+    assertThat(proposers.awaitTermination(60, TimeUnit.SECONDS)).isTrue();
+    List<Integer> statuses = new ArrayList<>();
+    for (Future<Integer> answer : answers) statuses.add(answer.get());
+    assertThat(statuses).containsOnly(201, 409);
+    assertThat(statuses.stream().filter(s -> s == 201).count()).isEqualTo(2);
+  }
+
+  @Test
   void lists_are_filtered_and_walked() {
     for (int i = 0; i < 5; i++) propose("for the list " + i);
     String path = "/v1/curation/records?status=proposed&crop=apple&trait=fire-blight&subject=m-7&who=test-proposer&limit=2";
