@@ -15,6 +15,7 @@ import org.understock.growth.Growth;
 import org.understock.plant.Crop;
 import org.understock.pollination.Pollination;
 import org.understock.plant.Stock;
+import org.understock.site.Goal;
 import org.understock.site.Site;
 import org.understock.trait.Refusal;
 
@@ -69,6 +70,24 @@ public final class Adviser {
    */
   public List<Stake> stakes(Question question) {
     return new Stakes(judging(question, new ArrayList<>())).all();
+  }
+
+  /**
+   * One named pairing at a place, towards a goal: whether the union holds, and what is to be expected, by the same reckoning as in {@link #advise}.
+   *
+   * @param field where the pairing stands, such as {@code trees[0]}; refusals name its {@code .stock} or {@code .variety}
+   * @throws Refusal.Unknown for a stock or variety that is not known
+   * @throws Refusal.Conflict for a stock that no evidence ties to the crop
+   */
+  public Pairing pairing(String field, Crop crop, String stockId, String varietyId, Site site, Goal goal) {
+    CropTables table = tables(crop);
+    int i = stock(table, field + ".stock", stockId);
+    int j = variety(table, field + ".variety", varietyId);
+    StockRow stock = table.stocks.get(i);
+    VarietyRow variety = table.varieties.get(j);
+    Compatibilities.Union union = table.union(i, j);
+    return new Pairing(crop, stock.stock(), variety.variety(), table.growth.expect(stock.growth(), variety.growth(), table.growth.site(site), goal),
+        union.chance(), union.chance() < Field.RULED_OUT_BELOW, union.verdicts(), union.interstem(), union.records());
   }
 
   Judging judging(Question question, List<Advice.Assumption> assumptions) {

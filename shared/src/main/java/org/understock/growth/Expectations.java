@@ -3,7 +3,6 @@ package org.understock.growth;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import org.understock.planting.Density;
 import org.understock.trait.Refusal;
 
 /**
@@ -34,6 +33,11 @@ public record Expectations(
   /** Trees per hectare at this spacing, headlands not taken off. */
   public double treesPerHa() {
     return Density.rectangular(rowM, inRowM);
+  }
+
+  /** Least distance between rows at which the middle tree leaves the next row's foot its light, in m. */
+  public double rowForLightM() {
+    return heightM.median() / Spacing.HEIGHT_TO_ROW;
   }
 
   /** Middle yield of a full-grown planting per ground area, in kg/m². */

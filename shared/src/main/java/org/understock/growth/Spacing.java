@@ -5,7 +5,7 @@ import org.understock.site.Goal;
 /** Puts a stock, a variety and a place together: height towards the goal, spacing, crop within the room that a tree gets. */
 final class Spacing {
   /** Height of the trees over the width of the row, at most, for light at the foot: 0.9 in worked systems, 0.9 to 1.1 as a guide (wisc-trv-2023). */
-  private static final double HEIGHT_TO_ROW = 1.1;
+  static final double HEIGHT_TO_ROW = 1.1;
 
   /**
    * Most that a square metre of orchard bears: 70.6 t/ha, the full crop that strong supports are designed for (cornell-strong-support). Published

@@ -1,4 +1,4 @@
-/** Trees on the ground: spacings, numbers per hectare, row volume, light between rows. */
+/** The planting: rows and positions on a plot, pollen partners among them, what to order and to put up. */
 @NullMarked
 package org.understock.planting;
 

@@ -1,4 +1,4 @@
-package org.understock.planting;
+package org.understock.growth;
 
 import org.understock.trait.Refusal;
 

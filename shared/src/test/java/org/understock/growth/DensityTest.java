@@ -1,4 +1,4 @@
-package org.understock.planting;
+package org.understock.growth;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
