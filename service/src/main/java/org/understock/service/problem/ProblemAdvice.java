@@ -171,6 +171,7 @@ class ProblemAdvice {
       int status = response.getStatusCode().value();
       return answer(ProblemType.ofStatus(status), status, sentence(status, request), List.of(), new HttpHeaders(response.getHeaders()), request);
     }
+    if (DatabaseAway.caused(e)) return databaseAway(e, request);
     LOG.error("Request failed", e);
     return answer(ProblemType.INTERNAL, 500, "Something went wrong in the service; the log has it under this instance.", List.of(), new HttpHeaders(), request);
   }
