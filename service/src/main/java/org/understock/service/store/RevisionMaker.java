@@ -2,6 +2,7 @@ package org.understock.service.store;
 
 import java.sql.Connection;
 import java.sql.SQLException;
+import java.util.List;
 import javax.sql.DataSource;
 import org.springframework.jdbc.core.ConnectionCallback;
 import org.springframework.jdbc.core.JdbcTemplate;
@@ -52,14 +53,17 @@ public class RevisionMaker {
     Revision previous = latest();
     Evidence evidence = on(connection -> StoredEvidence.read(connection, number));
     String digest = Canonical.digest(previous.digest(), evidence, on(connection -> StoredEvidence.orderings(connection, number)));
-    database.update("insert into revisions (number, digest, previous_digest, note, created_by) values (?, ?, ?, ?, ?)", number, digest, previous.digest(), note, actor);
+    // The clock, not the transaction's beginning: who waited for a turn must not date a revision before the one that was waited for.
+    database.update("insert into revisions (number, digest, previous_digest, note, created_by, created_at) values (?, ?, ?, ?, ?, clock_timestamp())",
+        number, digest, previous.digest(), note, actor);
     Revision revision = snapshots.read(number);
     Snapshot snapshot = StoredSnapshots.compile(revision, evidence);
+    List<Revision> newer = snapshots.newer(); // others may have made some in between that this process does not serve yet
     database.query("select pg_notify(?, ?)", row -> {}, RevisionWatch.CHANNEL, String.valueOf(number));
     TransactionSynchronizationManager.registerSynchronization(new TransactionSynchronization() {
       @Override
       public void afterCommit() {
-        snapshots.publish(snapshot);
+        snapshots.serve(snapshot, newer);
       }
     });
     return revision;

@@ -108,6 +108,7 @@ class RevisionWatch implements Freshness, SmartLifecycle {
     if (awaySince == null) {
       awaySince = lastSeen;
       LOG.warn("The database can't be reached since {}: {}", lastSeen, e.getMessage());
+      return; // often only the connection broke: a new one is tried at once
     }
     try {
       Thread.sleep(RETRY_MS);

@@ -65,23 +65,30 @@ class StoredSnapshots implements Snapshots {
   }
 
   /** Catches up with the database, if it has a newer revision. */
-  synchronized void catchUp() {
-    List<Revision> newer = rows.newerThan(state.latest().revision().number());
+  void catchUp() {
+    List<Revision> newer = newer();
     if (!newer.isEmpty()) serve(load(newer.get(0)), newer);
   }
 
-  /** Serves a revision that this process has just made; where others made some in between, it catches up. */
-  synchronized void publish(Snapshot made) {
-    if (made.revision().number() == state.latest().revision().number() + 1) serve(made, List.of(made.revision()));
-    else catchUp();
+  /** Revisions after the one that is served, newest first, as the caller's transaction sees them. */
+  List<Revision> newer() {
+    return rows.newerThan(latest().revision().number());
   }
 
-  private void serve(Snapshot latest, List<Revision> newer) {
-    List<Revision> all = new ArrayList<>(newer);
+  /**
+   * Serves a revision, unless a later one is served already. Asks the database nothing and waits for nobody who does: a review that is committed must
+   * not fail or linger here.
+   *
+   * @param newer all revisions up to this one that may not be served yet, newest first
+   */
+  synchronized void serve(Snapshot made, List<Revision> newer) {
+    long served = latest().revision().number();
+    if (made.revision().number() <= served) return;
+    List<Revision> all = new ArrayList<>(newer.stream().filter(r -> r.number() > served).toList());
     all.addAll(state.newestFirst());
-    older.put(state.latest().revision().number(), state.latest()); // the answers that were just given are the likeliest to be asked for again
-    state = new State(latest, List.copyOf(all));
-    LOG.info("Revision {} is served: {} records, digest {}", latest.revision().number(), latest.revision().records(), latest.revision().digest());
+    older.put(served, state.latest()); // the answers that were just given are the likeliest to be asked for again
+    state = new State(made, List.copyOf(all));
+    LOG.info("Revision {} is served: {} records, digest {}", made.revision().number(), made.revision().records(), made.revision().digest());
   }
 
   /** One revision as the database tells it; as the caller's transaction sees it. */
