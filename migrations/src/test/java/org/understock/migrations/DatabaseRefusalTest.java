@@ -221,6 +221,36 @@ class DatabaseRefusalTest {
     assertThatThrownBy(() -> run(update)).hasMessageContaining("append-only");
   }
 
+  /** Whoever sent a request relies on its answer for a day. */
+  @Test
+  void aKeptAnswerGoesAwayOnlyWhenItIsDue() throws SQLException {
+    String keep = "insert into kept_answers (actor, operation, key, fingerprint, status, headers, body, at)"
+        + " values ('a test', 'POST /', '%s', repeat('a', 64), 201, '', '', %s)";
+    run(keep.formatted("fresh", "now()"));
+    run(keep.formatted("old", "now() - interval '25 hours'"));
+    for (String change : new String[] {"update kept_answers set status = 200",
+        "update kept_answers set at = now() - interval '25 hours' where key = 'fresh'", "delete from kept_answers", "truncate kept_answers"}) {
+      run("savepoint before");
+      assertThatThrownBy(() -> run(change)).as(change).hasMessageContaining("append-only");
+      run("rollback to before");
+    }
+    run("delete from kept_answers where at <= now() - interval '24 hours'");
+    try (Statement statement = connection.createStatement();
+        var row = statement.executeQuery("select string_agg(key, ' ') from kept_answers")) {
+      row.next();
+      assertThat(row.getString(1)).isEqualTo("fresh");
+    }
+  }
+
+  @ParameterizedTest
+  @CsvSource({"reviewed_by = 'another'", "reviewed_at = now()", "review_note = 'other'"})
+  void whoReviewedARecordStays(String change) throws SQLException {
+    insert(level());
+    String one = " where id = 'r-0000000000000001'";
+    run("update records set status = 'rejected', reviewed_by = 'a reviewer', reviewed_at = now(), review_note = 'why'" + one);
+    assertThatThrownBy(() -> run("update records set " + change + one)).hasMessageContaining("can't go from rejected to rejected");
+  }
+
   @ParameterizedTest
   @CsvSource({"level = 'immune'", "note = 'other'", "source = 'ext-apples-rootstock-info'", "id = 'r-00000000000000ff'"})
   void theContentOfAnAcceptedRecordStays(String change) {

@@ -8,6 +8,7 @@ import java.util.function.Supplier;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
+import org.springframework.http.CacheControl;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.ResponseEntity;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -32,6 +33,12 @@ class KeptAnswers {
 
   private static final Pattern KEY = Pattern.compile("\"?([A-Za-z0-9._~-]{1,128})\"?");
   private static final String RUNNING = "select pg_try_advisory_xact_lock(hashtextextended(?, 0))";
+
+
+  /** Passes over what another request is purging: two that clear the same rows would wait for each other, at worst for ever. */
+  private static final String PURGE = """
+      delete from kept_answers where (actor, operation, key) in
+        (select actor, operation, key from kept_answers where at <= now() - interval '24 hours' for update skip locked)""";
 
   private final JdbcClient database;
   private final TransactionTemplate transaction;
@@ -80,7 +87,7 @@ class KeptAnswers {
     ResponseEntity<T> answer = work.get();
     HttpHeaders headers = answer.getHeaders();
     String told = String.valueOf(headers.getFirst(HttpHeaders.LOCATION)) + '\n' + headers.getFirst(HttpHeaders.ETAG);
-    database.sql("delete from kept_answers where at <= now() - interval '24 hours'").update();
+    database.sql(PURGE).update();
     database.sql("insert into kept_answers (actor, operation, key, fingerprint, status, headers, body) values (?, ?, ?, ?, ?, ?, ?)")
         .params(actor, operation, key, fingerprint, answer.getStatusCode().value(), told, json.writeValueAsBytes(answer.getBody())).update();
     return answer;
@@ -92,7 +99,8 @@ class KeptAnswers {
           List.of(new ProblemError(null, "Idempotency-Key", "stands for another request", "a new key", key, null)));
     }
     String[] told = kept.headers().split("\n");
-    ResponseEntity.BodyBuilder answer = ResponseEntity.status(kept.status()).header("Idempotency-Replayed", "true");
+    ResponseEntity.BodyBuilder answer = ResponseEntity.status(kept.status()).header("Idempotency-Replayed", "true")
+        .cacheControl(CacheControl.noStore().cachePrivate());
     if (!told[0].equals("null")) answer.location(URI.create(told[0]));
     if (!told[1].equals("null")) answer.eTag(told[1]);
     return answer.body(json.readValue(new String(kept.body(), StandardCharsets.UTF_8), type));

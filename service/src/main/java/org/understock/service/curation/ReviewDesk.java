@@ -138,13 +138,13 @@ class ReviewDesk {
     List<ProblemError> errors = new ArrayList<>();
     Map<String, FiledRecord> old = new LinkedHashMap<>();
     for (FiledRecord record : file.lock(superseded)) old.put(record.record().id(), record);
-    List<String> seen = new ArrayList<>();
+    Set<String> withdrawn = new HashSet<>(review.withdraw());
+    Set<String> seen = new HashSet<>();
     for (String id : superseded) {
       FiledRecord record = old.get(id);
       if (record == null || !record.status().equals("accepted")) errors.add(new ProblemError("#/accept", null, "supersedes " + id + ", which is accepted no longer", null, null, null));
-      if (review.withdraw().contains(id)) errors.add(new ProblemError("#/withdraw", null, id + " is superseded by the same review", null, null, null));
-      if (seen.contains(id)) errors.add(new ProblemError("#/accept", null, "two records supersede " + id, null, null, null));
-      seen.add(id);
+      if (withdrawn.contains(id)) errors.add(new ProblemError("#/withdraw", null, id + " is superseded by the same review", null, null, null));
+      if (!seen.add(id)) errors.add(new ProblemError("#/accept", null, "two records supersede " + id, null, null, null));
     }
     return errors;
   }
