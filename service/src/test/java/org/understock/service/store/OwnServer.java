@@ -10,12 +10,12 @@ import java.util.List;
 import java.util.stream.Stream;
 
 /** A PostgreSQL server of a test's own, always on the same port, which the test can stop, start, freeze and thaw. */
-final class OwnServer implements AutoCloseable {
+public final class OwnServer implements AutoCloseable {
   private final Path home;
   private final int port;
   private EmbeddedPostgres server;
 
-  OwnServer(Path home) throws IOException {
+  public OwnServer(Path home) throws IOException {
     this.home = home;
     try (ServerSocket free = new ServerSocket(0)) {
       port = free.getLocalPort();
@@ -28,24 +28,24 @@ final class OwnServer implements AutoCloseable {
         .setCleanDataDirectory(false).setPort(port).start();
   }
 
-  String url() {
+  public String url() {
     return "jdbc:postgresql://localhost:" + port + "/postgres";
   }
 
-  void stop() throws IOException {
+  public void stop() throws IOException {
     server.close();
   }
 
-  void start() throws IOException {
+  public void start() throws IOException {
     server = started();
   }
 
   /** The server and all its processes stay, and answer nothing. */
-  void freeze() throws IOException, InterruptedException {
+  public void freeze() throws IOException, InterruptedException {
     signal("-STOP");
   }
 
-  void thaw() throws IOException, InterruptedException {
+  public void thaw() throws IOException, InterruptedException {
     signal("-CONT");
   }
 
