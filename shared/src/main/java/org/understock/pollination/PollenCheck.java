@@ -103,8 +103,11 @@ public final class PollenCheck {
     Additions.Result result = new Additions(planted, choice, servesItself, proven, weights, most).search();
     Additions.Result lenient = result.beyond().isEmpty() ? Additions.Result.NONE
         : new Additions(planted, choice, servesItself, v -> proven.apply(v).leniently(), weights, most).search();
+    BitSet likelyServed = (BitSet) result.beyond().clone();
+    likelyServed.andNot(lenient.goal());
+    likelyServed.andNot(lenient.beyond());
     return new Mending(inOrder(set, places, result.goal()), inOrder(set, places, result.beyond()), named(result, donors), result.fewest(),
-        named(lenient, donors), inOrder(set, places, lenient.beyond()));
+        lenient.goal().intersects(result.beyond()) ? named(lenient, donors) : List.of(), inOrder(set, places, likelyServed), inOrder(set, places, lenient.beyond()));
   }
 
   private static List<List<Variety>> named(Additions.Result result, List<Flower> donors) {

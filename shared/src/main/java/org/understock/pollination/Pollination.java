@@ -69,6 +69,11 @@ public final class Pollination {
     return new Pollination(book, crop);
   }
 
+  /** Whether pollen of one crop can fertilise another at all. */
+  public static boolean canCross(Crop a, Crop b) {
+    return CropRule.canCross(a, b);
+  }
+
   public Crop crop() {
     return crop;
   }

@@ -55,15 +55,18 @@ public record SetVerdict(List<PairVerdict> pairs, List<Receipt> receipts, List<M
    * @param options as few further varieties as mend it, which also serve each other; the best option first, each in the order of their ids
    * @param fewest whether it is certain that no fewer would do; not so when the search was cut short
    * @param likely where something is beyond: additions with which everything would most likely be served, though it is not proven; like the options
-   * @param stillBeyond ids of those that not even these serve
+   * @param likelyServed ids of those beyond that the set itself most likely serves, though it is not proven
+   * @param stillBeyond ids of those that nothing even likely serves
    */
   public record Mending(
-      List<String> mends, List<String> beyond, List<List<Variety>> options, boolean fewest, List<List<Variety>> likely, List<String> stillBeyond) {
+      List<String> mends, List<String> beyond, List<List<Variety>> options, boolean fewest, List<List<Variety>> likely,
+      List<String> likelyServed, List<String> stillBeyond) {
     public Mending {
       mends = List.copyOf(mends);
       beyond = List.copyOf(beyond);
       options = options.stream().map(List::copyOf).toList();
       likely = likely.stream().map(List::copyOf).toList();
+      likelyServed = List.copyOf(likelyServed);
       stillBeyond = List.copyOf(stillBeyond);
     }
   }

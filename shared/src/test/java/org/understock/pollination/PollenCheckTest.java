@@ -126,6 +126,14 @@ class PollenCheckTest {
     assertThat(mending.beyond()).containsExactly("bramley-s-seedling", "never-met");
     assertThat(mending.likely()).hasSize(3).allSatisfy(option -> assertThat(option).hasSize(2));
     assertThat(mending.stillBeyond()).containsExactly("never-met");
+    Mending stands = check(orchard, List.of(), "bramley-s-seedling", "variety-0", "variety-2").mendings().get(0);
+    assertThat(stands.likelyServed()).containsExactly("bramley-s-seedling");
+    assertThat(stands.likely()).isEmpty();
+    Mending one = check(orchard, List.of(), "bramley-s-seedling", "variety-0").mendings().get(0);
+    assertThat(one.mends()).containsExactly("variety-0");
+    assertThat(one.options()).hasSize(3);
+    assertThat(one.likelyServed()).containsExactly("bramley-s-seedling");
+    assertThat(one.likely()).as("what serves Variety 0 stands among the options already").isEmpty();
   }
 
   /** Vary the seed to meet other orchards. Apples with few alleles, bloom groups, triploids and gaps, so that sets fail in every way. */

@@ -58,6 +58,7 @@ final class ContractExamples {
 
   private void put(Content content, String name, String summary, JsonNode value) {
     for (Map.Entry<String, MediaType> media : content.entrySet()) {
+      if (!media.getKey().endsWith("json")) continue; // the examples hold no pictures
       media.getValue().addExamples(name, new Example().summary(summary).value(json.convertValue(value, Object.class)));
     }
   }

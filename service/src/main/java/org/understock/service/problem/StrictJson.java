@@ -34,11 +34,17 @@ final class StrictJson {
       if (request == null) return false;
       List<ProblemError> found = found(request);
       if (found.size() < MOST_UNKNOWN) {
-        String pointer = Pointers.ofPointer(parser.streamReadContext().pathAsPointer().toString());
+        String pointer = Pointers.ofPointer(upTo(name, parser.streamReadContext().pathAsPointer().toString()));
         found.add(BodyProblems.unknownField(pointer, name, deserializer == null ? null : deserializer.getKnownPropertyNames()));
       }
       parser.skipChildren();
       return true;
+    }
+
+    /** A buffered reader that stands at the beginning of a list says that it is in its first element already. */
+    private static String upTo(String name, String pointer) {
+      String step = "/" + name.replace("~", "~0").replace("/", "~1");
+      return pointer.endsWith(step + "/0") ? pointer.substring(0, pointer.length() - 2) : pointer;
     }
 
     @SuppressWarnings("unchecked") // only this class sets the attribute

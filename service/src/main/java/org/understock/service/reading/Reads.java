@@ -1,5 +1,6 @@
 package org.understock.service.reading;
 
+import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.TreeMap;
@@ -9,6 +10,9 @@ import org.springframework.stereotype.Component;
 import org.springframework.web.context.request.ServletWebRequest;
 import org.springframework.web.context.request.WebRequest;
 import org.understock.service.platform.Cursor;
+import org.understock.service.problem.ProblemError;
+import org.understock.service.problem.ProblemException;
+import org.understock.service.problem.ProblemType;
 import org.understock.service.store.Revision;
 import org.understock.service.store.Snapshot;
 import org.understock.service.store.Snapshots;
@@ -34,11 +38,20 @@ public class Reads {
     ServletWebRequest servlet = (ServletWebRequest) request;
     String list = list(servlet);
     Cursor from = Cursor.read(cursor, list, secret())
-        .orElseThrow(() -> Refused.parameter("cursor", "is not a cursor of this list; begin again without it", shortened(cursor), null, java.util.List.of()));
+        .orElseThrow(() -> Refused.parameter("cursor", "is not a cursor of this list; begin again without it", shortened(cursor), null, List.of()));
     if (revision != null && revision != from.revision()) {
-      throw Refused.parameter("revision", "differs from the revision that the cursor is pinned to", revision, String.valueOf(from.revision()), java.util.List.of());
+      throw Refused.parameter("revision", "differs from the revision that the cursor is pinned to", revision, String.valueOf(from.revision()), List.of());
     }
     return new Reading(servlet, at(from.revision()), list, from.after(), secret());
+  }
+
+  /** The snapshot that a body's {@code revision} asks for; the latest when it asks for none. */
+  public Snapshot asked(@Nullable Long revision) {
+    if (revision == null) return snapshots.latest();
+    long latest = snapshots.latest().revision().number();
+    return snapshots.at(revision).orElseThrow(() -> ProblemException.of(ProblemType.UNKNOWN_ID, "There is no revision " + revision + ".",
+        List.of(new ProblemError("#/revision", null, "is not known; the latest is " + latest, "between 1 and " + latest, revision,
+            List.of(String.valueOf(latest))))));
   }
 
   public Snapshots snapshots() {
@@ -48,11 +61,11 @@ public class Reads {
   private Snapshot at(@Nullable Long revision) {
     if (revision == null) return snapshots.latest();
     long latest = snapshots.latest().revision().number();
-    return snapshots.at(revision).orElseThrow(() -> Refused.notFound("revision", "revision", revision, java.util.List.of(String.valueOf(latest))));
+    return snapshots.at(revision).orElseThrow(() -> Refused.notFound("revision", "revision", revision, List.of(String.valueOf(latest))));
   }
 
   private String secret() {
-    java.util.List<Revision> revisions = snapshots.revisions();
+    List<Revision> revisions = snapshots.revisions();
     return revisions.get(revisions.size() - 1).digest();
   }
 
