@@ -68,9 +68,11 @@ public record BloomOutlook(
     if (asMeasured) days = days.seen(bloom.observed());
     List<Integer> sorted = new ArrayList<>(model.bloom().values().stream().map(LocalDate::getDayOfYear).sorted().toList());
     LocalDate middle = LocalDate.ofYearDay(2023, Math.min(365, sorted.get(sorted.size() / 2)));
-    String text = String.format(java.util.Locale.ROOT, "Rest ends after %.0f %s, then %.0f growing degree hours lead to full bloom; the heat was fitted"
+    String text = String.format(java.util.Locale.ROOT, "Rest ends after %.0f %s, then %.0f growing degree hours lead to full bloom; the heat was"
+        + " fitted"
         + " to %d years seen here, each of which is missed by %.1f days when predicted from the others.%s", need.likely(),
-        need.measure().label(), model.heatGdh(), model.fittedYears(), model.errorDays(), model.notReached() == 0 ? "" : " In " + model.notReached() + " years chill or heat do not suffice.");
+        need.measure().label(), model.heatGdh(), model.fittedYears(), model.errorDays(), model.notReached() == 0 ? "" : " In " + model.notReached()
+            + " years chill or heat do not suffice.");
     return new BloomOutlook(Basis.CHILL_THEN_HEAT, MonthDay.of(middle.getMonth(), middle.getDayOfMonth()), model.errorDays(), Optional.of(model),
         FrostRisk.of(temperatures, variety.crop(), winters.series(), days), text);
   }

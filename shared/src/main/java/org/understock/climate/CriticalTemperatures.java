@@ -5,17 +5,18 @@ import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.NamedCsvRecord;
 import java.io.IOException;
 import java.io.InputStream;
-import java.io.InputStreamReader;
-import java.io.Reader;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import org.understock.plant.Crop;
 
@@ -29,7 +30,11 @@ import org.understock.plant.Crop;
 public final class CriticalTemperatures {
   private static final String TABLE = "frost-critical-temperatures.csv";
 
+  /** A line of the table's head that says what stands behind the id of a source. */
+  private static final Pattern CITATION = Pattern.compile("^# ([a-z0-9-]+): (.+)$", Pattern.MULTILINE);
+
   private final Map<Crop, List<Stage>> stages;
+  private final Map<String, String> citations;
 
   /**
    * One stage of bud or flower.
@@ -53,22 +58,23 @@ public final class CriticalTemperatures {
     }
   }
 
-  private CriticalTemperatures(Map<Crop, List<Stage>> stages) {
+  private CriticalTemperatures(Map<Crop, List<Stage>> stages, Map<String, String> citations) {
     this.stages = stages;
+    this.citations = citations;
   }
 
   /** The published table that comes with the engine. */
   public static CriticalTemperatures published() {
     try (InputStream in = CriticalTemperatures.class.getResourceAsStream(TABLE)) {
       if (in == null) throw new IllegalStateException("resource " + TABLE + " is missing from the jar");
-      return read(new InputStreamReader(in, StandardCharsets.UTF_8));
+      return read(new String(in.readAllBytes(), StandardCharsets.UTF_8));
     } catch (IOException broken) {
       throw new UncheckedIOException(broken);
     }
   }
 
   /** Reads a table with the columns crop, stage, kill10_f, kill90_f, kill10_c, kill90_c and source_id; °F go before °C, which are rounded. */
-  static CriticalTemperatures read(Reader table) throws IOException {
+  static CriticalTemperatures read(String table) throws IOException {
     Map<Crop, List<Stage>> stages = new EnumMap<>(Crop.class);
     try (CsvReader<NamedCsvRecord> rows = CsvReader.builder().commentStrategy(CommentStrategy.SKIP).ofNamedCsvRecord(table)) {
       for (NamedCsvRecord row : rows) {
@@ -83,7 +89,10 @@ public final class CriticalTemperatures {
       }
     }
     stages.replaceAll((crop, list) -> List.copyOf(list));
-    return new CriticalTemperatures(stages);
+    Map<String, String> citations = new HashMap<>();
+    Matcher head = CITATION.matcher(table);
+    while (head.find()) citations.put(head.group(1), head.group(2).strip());
+    return new CriticalTemperatures(stages, citations);
   }
 
   /** Stages of a crop from the earliest to the latest; empty for a crop without figures. */
@@ -94,6 +103,11 @@ public final class CriticalTemperatures {
   /** The stage of a crop by its name, in any case of letters. */
   public Optional<Stage> stage(Crop crop, String name) {
     return stages(crop).stream().filter(s -> s.name().equals(name.toLowerCase(Locale.ROOT))).findFirst();
+  }
+
+  /** Author and title of a stage's source. */
+  public String citation(Stage stage) {
+    return citations.getOrDefault(stage.source(), stage.source());
   }
 
   /** Share that survives several frosts: survivals multiply. Empty when one of the shares is unknown. */

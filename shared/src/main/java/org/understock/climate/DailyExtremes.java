@@ -14,8 +14,11 @@ import org.understock.trait.Refusal;
  */
 public record DailyExtremes(LocalDate date, @Nullable Double minC, @Nullable Double maxC) {
   /** Air on Earth: -89.2 to 56.7 °C have been measured (from memory); where fruit is grown, less. */
-  static final double LOWEST_C = -70;
-  static final double HIGHEST_C = 60;
+  private static final double LOWEST_C = -70;
+  private static final double HIGHEST_C = 60;
+
+  /** The range of air temperatures that are taken, in words. */
+  public static final String RANGE = "between -70 and 60 °C";
 
   private static final int MOST_TOLD = 50;
 
@@ -49,8 +52,11 @@ public record DailyExtremes(LocalDate date, @Nullable Double minC, @Nullable Dou
   }
 
   private static void range(@Nullable Double value, String field, List<Refusal> wrong) {
-    if (value != null && !(value >= LOWEST_C && value <= HIGHEST_C)) {
-      wrong.add(new Refusal.OutOfRange(field, value, "between " + (int) LOWEST_C + " and " + (int) HIGHEST_C + " °C"));
-    }
+    if (value != null && !inRange(value)) wrong.add(new Refusal.OutOfRange(field, value, RANGE));
+  }
+
+  /** Whether a temperature of the air can be meant. */
+  public static boolean inRange(double celsius) {
+    return celsius >= LOWEST_C && celsius <= HIGHEST_C;
   }
 }

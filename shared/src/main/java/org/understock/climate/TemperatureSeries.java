@@ -1,7 +1,6 @@
 package org.understock.climate;
 
 import java.time.LocalDate;
-import java.time.LocalDateTime;
 import java.time.temporal.ChronoUnit;
 import java.util.Arrays;
 import java.util.BitSet;
@@ -81,30 +80,28 @@ public final class TemperatureSeries {
    * From a logger's readings, 15 minutes to 3 hours apart. An hour's temperature is the mean of the readings in it; an hour without any lies on
    * the straight line between the readings around it: the logger's own step up to 3 hours, a bridged gap up to 12 hours, unknown beyond.
    *
-   * @param times in order, none twice, one or more
+   * @param start the day of the first reading
+   * @param minutes times of the readings in minutes from that day's beginning, rising, one or more
    * @param valuesC as many, all finite
    */
-  public static TemperatureSeries ofReadings(LocalDateTime[] times, double[] valuesC) {
-    LocalDate start = times[0].toLocalDate();
-    int n = span(start, times[times.length - 1].toLocalDate(), "hourly.valuesC");
+  public static TemperatureSeries ofReadings(LocalDate start, int[] minutes, double[] valuesC) {
+    int n = span(start, start.plusDays(minutes[minutes.length - 1] / (HOURS * HOUR_MINUTES)), "hourly.valuesC");
     double[] hours = filled(n * HOURS, Double.NaN);
     double[] lowest = filled(n, Double.POSITIVE_INFINITY);
     BitSet bridged = new BitSet(hours.length);
-    LocalDateTime midnight = start.atStartOfDay();
     int lastHour = -1;
-    long lastMinute = 0;
+    int lastMinute = 0;
     int next = 0;
-    while (next < times.length) {
-      long minute = ChronoUnit.MINUTES.between(midnight, times[next]);
-      int hour = (int) (minute / HOUR_MINUTES);
-      if (lastHour >= 0) between(hours, bridged, lastHour, lastMinute, valuesC[next - 1], hour, minute, valuesC[next]);
+    while (next < minutes.length) {
+      int hour = minutes[next] / HOUR_MINUTES;
+      if (lastHour >= 0) between(hours, bridged, lastHour, lastMinute, valuesC[next - 1], hour, minutes[next], valuesC[next]);
       double sum = 0;
       int count = 0;
-      while (next < times.length && ChronoUnit.MINUTES.between(midnight, times[next]) / HOUR_MINUTES == hour) {
+      while (next < minutes.length && minutes[next] / HOUR_MINUTES == hour) {
         sum += valuesC[next];
         count++;
         lowest[hour / HOURS] = Math.min(lowest[hour / HOURS], valuesC[next]);
-        lastMinute = ChronoUnit.MINUTES.between(midnight, times[next]);
+        lastMinute = minutes[next];
         next++;
       }
       hours[hour] = sum / count;
@@ -118,7 +115,7 @@ public final class TemperatureSeries {
     return new TemperatureSeries(start, hours, bridged, lowest);
   }
 
-  private static void between(double[] hours, BitSet bridged, int lastHour, long lastMinute, double lastC, int hour, long minute, double valueC) {
+  private static void between(double[] hours, BitSet bridged, int lastHour, int lastMinute, double lastC, int hour, int minute, double valueC) {
     if (hour - lastHour < 2 || hour - lastHour - 1 > LONGEST_GAP_HOURS) return;
     boolean ownStep = minute - lastMinute <= LONGEST_STEP_MINUTES;
     for (int h = lastHour + 1; h < hour; h++) {

@@ -18,7 +18,8 @@ import org.understock.site.Word;
  * @param text what is missing; empty when nothing is
  */
 public record Winter(
-    String label, LocalDate from, LocalDate to, Standing standing, Optional<Chill> chill, int missingHours, @Nullable Double coldestNightC, String text) {
+    String label, LocalDate from, LocalDate to, Standing standing, Optional<Chill> chill, int missingHours, @Nullable Double coldestNightC,
+        String text) {
 
   /** How much of a winter is known. */
   public enum Standing implements Word {

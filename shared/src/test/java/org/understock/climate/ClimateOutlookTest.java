@@ -68,7 +68,8 @@ class ClimateOutlookTest {
 
     @Override
     public Optional<TraitRecord> record(String id) {
-      return Optional.of(new TraitRecord(id, new Subject.OfVariety(Crop.APPLE, "early"), "chill-units", new Value.Quantity(900), Method.EXPERT_RATING, "s", "l",
+      return Optional.of(new TraitRecord(id, new Subject.OfVariety(Crop.APPLE, "early"), "chill-units", new Value.Quantity(900), Method.EXPERT_RATING,
+          "s", "l",
           Context.NONE, utah ? "Utah model" : "the study's own model"));
     }
   }
@@ -196,7 +197,8 @@ class ClimateOutlookTest {
     assertThat(risk.stages()).extracting(FrostRisk.StageRisk::chanceTenth).containsExactly(0.0, 1.0, 0.0);
     assertThat(risk.stages()).extracting(FrostRisk.StageRisk::chanceNineTenths).containsExactly(0.0, 0.0, 0.0);
     assertThat(risk.shareOfYearsLost()).isZero();
-    FrostRisk warmer = FrostRisk.of(CriticalTemperatures.published(), Crop.APPLE, series.warmed(3), BloomDays.expected(List.of(full), 0)).orElseThrow();
+    FrostRisk warmer = FrostRisk.of(CriticalTemperatures.published(), Crop.APPLE, series.warmed(3), BloomDays.expected(List.of(full),
+        0)).orElseThrow();
     assertThat(warmer.meanShareKilled()).isLessThan(0.01);
   }
 }

@@ -23,15 +23,15 @@ class TemperatureSeriesTest {
   }
 
   private static TemperatureSeries readings(int stepMinutes, int n, IntPredicate leftOut) {
-    List<LocalDateTime> times = new ArrayList<>();
+    List<Integer> minutes = new ArrayList<>();
     List<Double> values = new ArrayList<>();
     for (int k = 0; k < n; k++) {
       if (leftOut.test(k)) continue;
       LocalDateTime time = FIRST.atStartOfDay().plusMinutes((long) k * stepMinutes);
-      times.add(time);
+      minutes.add(k * stepMinutes);
       values.add(celsius(time));
     }
-    return TemperatureSeries.ofReadings(times.toArray(LocalDateTime[]::new), values.stream().mapToDouble(x -> x).toArray());
+    return TemperatureSeries.ofReadings(FIRST, minutes.stream().mapToInt(m -> m).toArray(), values.stream().mapToDouble(x -> x).toArray());
   }
 
   private static double celsius(LocalDateTime time) {
