@@ -24,27 +24,35 @@ import org.springframework.web.servlet.HandlerExceptionResolver;
 @Order(Ordered.HIGHEST_PRECEDENCE + 10)
 class BodyLimit extends OncePerRequestFilter {
   private static final String IMPORTS = "/v1/curation/imports";
+  private static final String SERIES = "/v1/chill";
 
   private final long maxBytes;
   private final long maxImportBytes;
+  private final long maxSeriesBytes;
   private final HandlerExceptionResolver problems;
 
   BodyLimit(@Value("${understock.max-body-bytes:1048576}") long maxBytes, @Value("${understock.max-import-bytes:268435456}") long maxImportBytes,
-      HandlerExceptionResolver handlerExceptionResolver) {
+      @Value("${understock.max-series-bytes:16777216}") long maxSeriesBytes, HandlerExceptionResolver handlerExceptionResolver) {
     this.maxBytes = maxBytes;
     this.maxImportBytes = maxImportBytes;
+    this.maxSeriesBytes = maxSeriesBytes;
     this.problems = handlerExceptionResolver;
   }
 
   @Override
   protected void doFilterInternal(HttpServletRequest request, HttpServletResponse response, FilterChain chain) throws ServletException, IOException {
-    long limit = request.getRequestURI().equals(IMPORTS) ? maxImportBytes : maxBytes;
+    long limit = limit(request.getRequestURI());
     if (request.getContentLengthLong() > limit) {
       response.setHeader("Connection", "close"); // what is left of the body is not read
       problems.resolveException(request, response, null, tooLarge(limit));
       return;
     }
     chain.doFilter(new Counted(request, limit), response);
+  }
+
+  private long limit(String path) {
+    if (path.equals(IMPORTS)) return maxImportBytes;
+    return path.equals(SERIES) ? maxSeriesBytes : maxBytes;
   }
 
   private static ProblemException tooLarge(long limit) {
