@@ -70,7 +70,7 @@ class LoadTest {
   @Test
   void anEmptyDatabaseHasNoRevision() throws SQLException {
     DataSource database = TestDatabase.empty();
-    assertThat(Migrations.migrate(database)).isEqualTo(5);
+    assertThat(Migrations.migrate(database)).isEqualTo(6);
     try (Connection connection = database.getConnection()) {
       assertThat(StoredEvidence.latest(connection)).isEmpty();
     }
