@@ -212,6 +212,19 @@ class DatabaseRefusalTest {
     assertThatThrownBy(() -> run("truncate " + table + " cascade")).hasMessageContaining("append-only");
   }
 
+  /** Holds for tables to come: none is without a guard against deleting and emptying, and only how far an import is may change freely. */
+  @ParameterizedTest
+  @CsvSource({"DELETE, 8, ''", "TRUNCATE, 32, ''", "UPDATE, 16, imports"})
+  void everyTableIsGuarded(String operation, int bit, String free) throws SQLException {
+    try (Statement statement = connection.createStatement(); var row = statement.executeQuery("""
+        select coalesce(string_agg(relname, ' ' order by relname), '') from pg_class c
+        where relkind = 'r' and relnamespace = 'public'::regnamespace and relname <> 'flyway_schema_history' and not exists (
+          select from pg_trigger t where t.tgrelid = c.oid and t.tgenabled = 'O' and t.tgtype & 2 = 2 and t.tgtype & %1$d = %1$d)""".formatted(bit))) {
+      row.next();
+      assertThat(row.getString(1)).as("tables open to " + operation).isEqualTo(free);
+    }
+  }
+
   @ParameterizedTest
   @ValueSource(strings = {"update sources set title = 'other' where id = 'memory'", "update revisions set note = 'other'",
       "update audit set actor = 'other'",
