@@ -5,9 +5,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import io.restassured.response.Response;
 import java.io.StringReader;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Random;
 import java.util.TreeSet;
 import java.util.stream.IntStream;
 import javax.xml.parsers.DocumentBuilderFactory;
@@ -166,5 +168,20 @@ class PollinationTest extends RunningService {
     assertThat(hints).as("kinds that do not cross have no column").noneMatch(hint -> hint.contains("is no pollen partner for"));
     assertThat(answer.contentType()).startsWith("application/json");
     assertThat(given().accept("text/csv").contentType("application/json").body(body).post("/v1/pollination").statusCode()).isEqualTo(406);
+  }
+
+  /** Mutations of a good body, seeded: whatever comes, it is answered or refused, and drawn or refused. */
+  @Test
+  void mutated_bodies_never_break_it() {
+    byte[] good = "{\"varieties\": [\"gala\", \"fuji\", \"bing\"], \"from\": [\"lapins\"], \"limit\": 2, \"revision\": 1}"
+        .getBytes(StandardCharsets.UTF_8);
+    Random random = new Random(20261125);
+    for (int k = 0; k < 150; k++) {
+      byte[] body = good.clone();
+      for (int n = 0; n <= random.nextInt(3); n++) body[random.nextInt(body.length)] = (byte) random.nextInt(256);
+      Response response = given().accept(k % 2 == 0 ? "application/json" : "image/svg+xml").contentType("application/json").body(body)
+          .post("/v1/pollination");
+      assertThat(response.statusCode()).as("mutation %d: %s", k, new String(body, StandardCharsets.ISO_8859_1)).isIn(200, 400, 422);
+    }
   }
 }
