@@ -80,6 +80,19 @@ public record Expectations(
     return list;
   }
 
+  /**
+   * The crop of one tree in one year, in kg, for a tree that lies so far from the middle, in standard normal scores.
+   *
+   * @param year 1 = the season of planting
+   * @param start how late it comes into crop
+   * @param life how long it lasts
+   * @param yield how much it bears when full-grown
+   */
+  public double cropKg(int year, double start, double life, double yield) {
+    double first = firstCropYear.at(start);
+    return matureYieldKg.at(yield) * share(year, first, Math.max(first + 1, fullCropYear.at(start)), lifeYears.at(life));
+  }
+
   /** Share of the full crop in a year of the tree's life. */
   static double share(double year, double first, double full, double life) {
     if (year < first - 0.5) return 0;

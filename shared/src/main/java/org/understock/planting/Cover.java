@@ -84,7 +84,7 @@ final class Cover {
       best = search.best;
       if (search.steps <= MOST_STEPS) bound = best.size();
     }
-    List<Integer> sorted = new ArrayList<>(best);
+    List<Integer> sorted = settled(best);
     sorted.sort(null);
     return new Choice(List.copyOf(sorted), bound, price, missed);
   }
@@ -197,6 +197,43 @@ final class Cover {
       else kept.remove(k);
     }
     return kept;
+  }
+
+  /** As many partners, each moved to where the farthest of the trees that have no other is nearest. */
+  private List<Integer> settled(List<Integer> chosen) {
+    int[] times = new int[trees.size];
+    for (int place : chosen) add(place, times, 1);
+    List<Integer> settled = new ArrayList<>(chosen);
+    for (int k = 0; k < settled.size(); k++) {
+      int from = settled.get(k);
+      add(from, times, -1);
+      BitSet own = new BitSet();
+      int[] runs = reach.runs[from];
+      for (int r = 0; r < runs.length; r += 2) {
+        for (int i = needs.nextSetBit(runs[r]); i >= 0 && i < runs[r + 1]; i = needs.nextSetBit(i + 1)) if (times[i] == 0) own.set(i);
+      }
+      int best = from;
+      double nearest = farthest(from, own, Double.POSITIVE_INFINITY);
+      for (int r = 0; r < runs.length; r += 2) {
+        for (int j = free.nextSetBit(runs[r]); j >= 0 && j < runs[r + 1]; j = free.nextSetBit(j + 1)) {
+          double far = farthest(j, own, nearest);
+          if (far < nearest - 1e-9 && !settled.contains(j)) {
+            nearest = far;
+            best = j;
+          }
+        }
+      }
+      settled.set(k, best);
+      add(best, times, 1);
+    }
+    return settled;
+  }
+
+  /** Distance to the farthest of some trees, or anything above the bound once that is passed. */
+  private double farthest(int place, BitSet of, double bound) {
+    double far = 0;
+    for (int i = of.nextSetBit(0); i >= 0 && far < bound; i = of.nextSetBit(i + 1)) far = Math.max(far, trees.distance(place, i));
+    return far;
   }
 
   private void add(int place, int[] times, int one) {

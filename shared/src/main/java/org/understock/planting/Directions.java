@@ -50,11 +50,13 @@ final class Directions {
     List<String> names = new ArrayList<>();
     laid.add(Rows.lay(plot, spaced, half(360 - plot.yAxisBearingDeg())));
     names.add("north to south");
-    for (double bearing : sides()) {
+    List<Double> sides = sides();
+    double longest = sides.get(0);
+    for (double bearing : sides) {
       boolean same = laid.stream().anyMatch(rows -> apart(rows.bearingDeg, bearing) < 0.5);
       if (same) continue;
       laid.add(Rows.lay(plot, spaced, bearing));
-      names.add(laid.size() == 2 ? "along the longest side" : "along a side");
+      names.add(apart(bearing, longest) < 0.5 ? "along the longest side" : "along a shorter side");
     }
     int most = laid.stream().mapToInt(rows -> rows.trees).max().orElse(0);
     int chosen = 0;

@@ -58,7 +58,8 @@ final class Mixing {
     double widest = laidFor(kinds);
     boolean even = isEven(kinds);
     Mixed byRows = even ? evenly(widest, most, true) : byTheirOwn(most, true);
-    if (kinds.size() == 1) return byRows;
+    boolean settled = byRows.trees().size >= WHOLE_ROWS_FROM && byRows.failing().isEmpty() && byRows.fewest() == 0;
+    if (kinds.size() == 1 || settled) return byRows;
     Mixed spread = even ? evenly(widest, most, false) : byTheirOwn(most, false);
     return better(byRows, spread);
   }

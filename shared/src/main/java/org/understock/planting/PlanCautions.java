@@ -66,8 +66,9 @@ final class PlanCautions {
       String variety = kinds.get(r).pairing().variety().name();
       boolean none = IntStream.range(0, kinds.size()).noneMatch(d -> pollen.serves[kind][d] && counts[d] > 0);
       if (none) {
-        add("no-pollen-partner", "No variety in the plan is known to pollinate " + variety + "; all its " + trees(failing)
-            + " depend on trees beyond the plot.");
+        add("no-pollen-partner", "No variety in the plan is known to pollinate " + variety + "; " + (failing == 1 ? "its tree depends" : "all its "
+            + failing + " trees depend")
+            + " on trees beyond the plot.");
       } else if (failing > 0) {
         add("partner-too-far", trees(failing) + " of " + variety + " have no " + (pollen.needed[r] == 2 ? "two partners" : "partner") + " within "
             + Metres.text(plan.partners().beeDistanceM()) + " m.");
@@ -126,7 +127,7 @@ final class PlanCautions {
       }
       if (wall) {
         add("flat-training", "Kept flat against the wall, " + kind.names() + " is pruned in summer every year; its crop is nearer a third of a "
-            + "free tree's than all of it (common practice, no source).");
+            + "free tree's, which the plan's yearly figures give (common practice, no source).");
       }
     }
     double widest = kinds.stream().mapToDouble(Planned::widthM).max().orElse(0);

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import org.understock.advice.Adviser;
 import org.understock.advice.Pairing;
@@ -221,7 +222,12 @@ public final class Planner {
 
   private static String arrangement(List<Planned> kinds, Mixed mixed) {
     if (kinds.size() == 1) return "One pairing.";
-    if (mixed.fewest() > 0) return "Partners are spread among the others, as few as do it.";
+    if (mixed.fewest() > 0) {
+      int[] counts = mixed.counts(kinds.size());
+      int placed = IntStream.range(0, kinds.size()).filter(k -> kinds.get(k).isPartner()).map(k -> counts[k]).sum();
+      return placed > mixed.fewest() ? "Partners are spread among the others, as many as come to the least share."
+          : "Partners are spread among the others, as few as do it.";
+    }
     return mixed.wholeRows() ? "The pairings stand in whole rows as far as their numbers allow, which can be sprayed and picked as one."
         : "The rarer pairings are spread among the commonest.";
   }
