@@ -42,6 +42,7 @@ class ContractFrame {
             new Tag().name("Advice").description("Which pairing for which place and purpose."),
             new Tag().name("Pollination").description("Who pollinates whom, and what mends a planting."),
             new Tag().name("Climate").description("What a place's winters mean for varieties and stocks."),
+            new Tag().name("Planting").description("Where the trees go, and what they bear."),
             new Tag().name("Catalogue").description("Stocks and varieties."),
             new Tag().name("Evidence").description("Crops, traits, sources, records, what they add up to, and the revisions of it all."),
             new Tag().name("Curation").description("How evidence comes in: proposals, reviews that make revisions, and who did what. With a token.")));

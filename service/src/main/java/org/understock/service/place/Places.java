@@ -1,0 +1,56 @@
+package org.understock.service.place;
+
+import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+import org.understock.evidence.TraitBook;
+import org.understock.plant.Names;
+import org.understock.site.Goal;
+import org.understock.site.Site;
+import org.understock.site.Soil;
+import org.understock.site.Word;
+import org.understock.trait.Refusal;
+import org.understock.trait.Trait;
+
+/** Turns what requests tell of the place and the goal into the engine's values. */
+public final class Places {
+  private Places() {}
+
+  /** @throws Refusal.Unknown for a pressure that the evidence knows no resistance to */
+  public static Site site(@Nullable SiteRequest site, TraitBook book) {
+    if (site == null) return Site.UNKNOWN;
+    return new Site(site.latitude(), site.coldestNightC(), site.chillHours(), site.chillPortions(), site.frostFreeDays(), soil(site.soil()),
+        word(Site.Irrigation.class, "site.irrigation", site.irrigation()),
+        word(Site.Wind.class, "site.wind", site.wind()), pressures(site.pressures(), book));
+  }
+
+  private static Soil soil(SiteRequest.@Nullable SoilRequest soil) {
+    if (soil == null) return Soil.UNKNOWN;
+    return new Soil(word(Soil.Texture.class, "site.soil.texture", soil.texture()), word(Soil.Drainage.class, "site.soil.drainage", soil.drainage()),
+        soil.depthCm(), soil.ph(), soil.salinityDsPerM(), word(Soil.Fertility.class, "site.soil.fertility", soil.fertility()), soil.replant());
+  }
+
+  /** A pressure is a trait that plants resist more or less; any other word would silently change nothing. */
+  private static List<String> pressures(@Nullable List<String> given, TraitBook book) {
+    if (given == null) return List.of();
+    List<String> known = book.traits().all().stream().filter(t -> t.levels().contains("resistant")).map(Trait::id).toList();
+    for (int k = 0; k < given.size(); k++) {
+      if (!known.contains(given.get(k))) throw new Refusal.Unknown("site.pressures[" + k + "]", given.get(k), Names.closest(given.get(k), known, 3));
+    }
+    return given;
+  }
+
+  /** What the grower wants; unknown where nothing is told. */
+  public static Goal goal(@Nullable GoalRequest goal) {
+    if (goal == null) return Goal.UNKNOWN;
+    GoalRequest.@Nullable SpaceRequest space = goal.spaceM();
+    return new Goal(word(Goal.Purpose.class, "goal.purpose", goal.purpose()), goal.maxHeightM(), space == null ? null : space.width(),
+        space == null ? null : space.length(), goal.firstCropWithinYears(), goal.keepForYears(), word(Goal.Care.class, "goal.care", goal.care()),
+        word(Goal.Support.class, "goal.support", goal.support()), goal.priorities() == null ? Map.of() : goal.priorities());
+  }
+
+  /** A word of a vocabulary, or null where none is given. */
+  public static <W extends Enum<W> & Word> @Nullable W word(Class<W> vocabulary, String field, @Nullable String given) {
+    return given == null ? null : Word.of(vocabulary, field, given);
+  }
+}

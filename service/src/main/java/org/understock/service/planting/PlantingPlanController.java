@@ -1,0 +1,51 @@
+package org.understock.service.planting;
+
+import io.swagger.v3.oas.annotations.Operation;
+import io.swagger.v3.oas.annotations.Parameter;
+import io.swagger.v3.oas.annotations.media.Content;
+import io.swagger.v3.oas.annotations.media.Schema;
+import io.swagger.v3.oas.annotations.responses.ApiResponse;
+import io.swagger.v3.oas.annotations.tags.Tag;
+import jakarta.validation.Valid;
+import org.jspecify.annotations.Nullable;
+import org.springframework.http.CacheControl;
+import org.springframework.http.HttpHeaders;
+import org.springframework.http.MediaType;
+import org.springframework.http.ResponseEntity;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestBody;
+import org.springframework.web.bind.annotation.RequestHeader;
+import org.springframework.web.bind.annotation.RestController;
+import org.understock.planting.Planner;
+import org.understock.planting.PlantingPlan;
+import org.understock.service.drawing.Pictures;
+import org.understock.service.reading.Reads;
+import org.understock.service.store.Snapshot;
+
+/** Where the trees go. */
+@RestController
+@Tag(name = "Planting")
+class PlantingPlanController {
+  private final Reads reads;
+
+  PlantingPlanController(Reads reads) {
+    this.reads = reads;
+  }
+
+  @PostMapping(path = "/v1/planting-plans", consumes = MediaType.APPLICATION_JSON_VALUE, produces = {MediaType.APPLICATION_JSON_VALUE, Pictures.SVG})
+  @Operation(operationId = "planPlanting", summary = "Plan a planting",
+      description = "Lays rows over a plot of any outline, spaced as advice spaces the pairings, and says where each tree stands, which "
+          + "pollinates which and how far away, what to order and to put up, and what the planting bears over the years. The same request "
+          + "on the same revision and engine version gives the same bytes. Ask for `image/svg+xml` to have it drawn.")
+  @ApiResponse(responseCode = "200", content = {
+      @Content(mediaType = MediaType.APPLICATION_JSON_VALUE, schema = @Schema(implementation = PlantingPlanResponse.class)),
+      @Content(mediaType = Pictures.SVG, schema = @Schema(type = "string"))})
+  ResponseEntity<?> plan(@RequestBody @Valid PlantingPlanRequest request,
+      @Parameter(hidden = true) @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept) {
+    Snapshot snapshot = reads.asked(request.revision());
+    PlantingPlan plan = Planner.of(snapshot.adviser()).plan(Plans.question(request, snapshot.book()));
+    ResponseEntity.BodyBuilder ok = ResponseEntity.ok().cacheControl(CacheControl.noStore()).varyBy(HttpHeaders.ACCEPT);
+    return Pictures.wanted(accept) ? ok.contentType(Pictures.TYPE).body(PlanDrawing.of(plan))
+        : ok.contentType(MediaType.APPLICATION_JSON).body(Plans.answer(plan, request, snapshot));
+  }
+}
