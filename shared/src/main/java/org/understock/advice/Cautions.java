@@ -101,22 +101,25 @@ final class Cautions {
   }
 
   private void cold(StockRow stock, VarietyRow variety) {
-    if (site.coldestNightC() == null) return;
-    double margin = site.coldestNightC() - Math.max(stock.hardy().meanC(), variety.hardy().meanC());
+    Double night = new WinterDraws(site).usualNightC();
+    if (night == null) return;
+    double margin = night - Math.max(stock.hardy().meanC(), variety.hardy().meanC());
     if (margin < 2) {
       Set<String> records = new LinkedHashSet<>(stock.hardy().records());
       records.addAll(variety.hardy().records());
-      add("winter-injury", "At " + units.temperature(site.coldestNightC()) + " this pairing is near the edge of its hardiness; mulch the roots and choose the warmest spot.", List.copyOf(records));
+      add("winter-injury", "At " + units.temperature(night) + " this pairing is near the edge of its hardiness; mulch the roots and choose the warmest spot.", List.copyOf(records));
     }
   }
 
   private void chill(VarietyRow variety) {
-    Double given = site.chillHours() != null ? site.chillHours() : site.chillPortions();
-    if (given == null) return;
-    Chilling need = site.chillHours() != null ? variety.hours() : variety.portions();
-    boolean mild = site.chillHours() != null ? site.chillHours() < MILD_HOURS : site.chillPortions() < MILD_PORTIONS;
+    WinterDraws winters = new WinterDraws(site);
+    if (!winters.chillKnown()) return;
+    boolean hours = winters.inHours(variety);
+    Chilling need = winters.need(variety);
+    double usual = winters.chill(hours, 0.5);
+    boolean mild = usual < (hours ? MILD_HOURS : MILD_PORTIONS);
     if (!need.known() && mild) add("chill-not-on-record", "How much winter chill " + variety.variety().name() + " needs is not on record in the model given; ask what has fruited nearby.", List.of());
-    else if (need.known() && given < 1.1 * need.median()) add("chill-marginal", "Winter chill is near what " + variety.variety().name() + " needs; in warm winters bloom will be late, long and poor.", need.records());
+    else if (need.known() && usual < 1.1 * need.median()) add("chill-marginal", "Winter chill is near what " + variety.variety().name() + " needs; in warm winters bloom will be late, long and poor.", need.records());
   }
 
   private void season(VarietyRow variety) {

@@ -73,20 +73,18 @@ final class ComputedBearings {
   }
 
   private static Bearing cold(Site site) {
-    Double night = site.coldestNightC();
+    WinterDraws winters = new WinterDraws(site);
+    Double night = winters.usualNightC();
     if (night == null) {
       return Bearing.assumed(0.25, "site.coldestNightC", "The coldest night was not told; no pairing was ruled out for cold, and hardiness counts a little.");
     }
-    return Bearing.told(Math.max(0.03, Math.min(1, (-12 - night) / 14)), "The coldest night is about " + Units.whole(night) + " °C");
+    return Bearing.told(Math.max(0.03, Math.min(1, (-12 - night) / 14)), winters.coldest(Units.METRIC));
   }
 
   private static Bearing chill(Site site) {
-    if (site.chillHours() != null) {
-      return Bearing.told(Math.max(0.15, Math.min(1, (1300 - site.chillHours()) / 700)), "A usual winter brings " + Units.whole(site.chillHours()) + " chilling hours");
-    }
-    if (site.chillPortions() != null) {
-      return Bearing.told(Math.max(0.15, Math.min(1, (90 - site.chillPortions()) / 45)), "A usual winter brings " + Units.whole(site.chillPortions()) + " chill portions");
-    }
+    WinterDraws winters = new WinterDraws(site);
+    if (site.chillHours() != null) return Bearing.told(Math.max(0.15, Math.min(1, (1300 - site.chillHours()) / 700)), winters.because(true));
+    if (winters.chillKnown()) return Bearing.told(Math.max(0.15, Math.min(1, (90 - winters.chill(false, 0.5)) / 45)), winters.because(false));
     return Bearing.assumed(0, "site.chillHours", "Winter chill was not told; no variety was judged by it.");
   }
 

@@ -28,6 +28,8 @@ final class Side {
   private final Goal goal;
   private final List<Active> active;
   private final Weights weights;
+  private final WinterDraws winters;
+  private final double @org.jspecify.annotations.Nullable [] nightsC;
 
   Side(CropTables tables, Site site, Goal goal, List<Active> active, Weights weights) {
     this.tables = tables;
@@ -35,6 +37,8 @@ final class Side {
     this.goal = goal;
     this.active = active;
     this.weights = weights;
+    winters = new WinterDraws(site);
+    nightsC = winters.nightsC();
   }
 
   Panel of(StockRow row) {
@@ -52,7 +56,7 @@ final class Side {
       else if (criterion == Criteria.COLD) panel.add(c, weights.of(c), coldEase(row.hardy().drawsC()), 0.5);
       else if (criterion == Criteria.TRACK) panel.add(c, weights.of(c), constant(row.track().met()), 0.5);
     }
-    if (site.coldestNightC() != null) panel.restrict(Criteria.COLD, coldLimit(row.hardy().drawsC()));
+    if (nightsC != null) panel.restrict(Criteria.COLD, coldLimit(row.hardy().drawsC()));
     return panel;
   }
 
@@ -66,8 +70,8 @@ final class Side {
       else if (criterion == Criteria.VARIETY_DISEASE) panel.add(c, weights.of(c), health(row.levels()), 1);
       else if (criterion == Criteria.TRACK) panel.add(c, weights.of(c), constant(row.track().met()), 0.5);
     }
-    if (site.coldestNightC() != null) panel.restrict(Criteria.COLD, coldLimit(row.hardy().drawsC()));
-    if (siteChill() != null) panel.restrict(Criteria.CHILL, chill(row, Ramp.between(0.6, 0.95)));
+    if (nightsC != null) panel.restrict(Criteria.COLD, coldLimit(row.hardy().drawsC()));
+    if (winters.chillKnown()) panel.restrict(Criteria.CHILL, chill(row, Ramp.between(0.6, 0.95)));
     if (site.frostFreeDays() != null && row.ripening() != null) panel.restrict(Criteria.SEASON, row.ripening().factor(site.frostFreeDays()));
     return panel;
   }
@@ -142,31 +146,26 @@ final class Side {
   }
 
   private double[] coldEase(double[] hardyC) {
-    double night = site.coldestNightC() == null ? -18 : site.coldestNightC();
+    double[] nights = nightsC == null ? constant(-18) : nightsC;
     double[] satisfaction = new double[Draws.COUNT];
-    for (int d = 0; d < Draws.COUNT; d++) satisfaction[d] = clamp((night - hardyC[d] + 2) / (COLD_EASY_C + 2));
+    for (int d = 0; d < Draws.COUNT; d++) satisfaction[d] = clamp((nights[d] - hardyC[d] + 2) / (COLD_EASY_C + 2));
     return satisfaction;
   }
 
   private double[] coldLimit(double[] hardyC) {
-    double night = java.util.Objects.requireNonNull(site.coldestNightC());
+    double[] nights = java.util.Objects.requireNonNull(nightsC);
     double[] factor = new double[Draws.COUNT];
-    for (int d = 0; d < Draws.COUNT; d++) factor[d] = clamp((night - hardyC[d] + COLD_KILLS_C) / COLD_KILLS_C);
+    for (int d = 0; d < Draws.COUNT; d++) factor[d] = clamp((nights[d] - hardyC[d] + COLD_KILLS_C) / COLD_KILLS_C);
     return factor;
   }
 
   private double[] chill(VarietyRow row, Ramp ramp) {
-    double[] requirement = site.chillHours() != null ? row.hours().draws() : row.portions().draws();
-    Double given = siteChill();
-    if (given == null) return constant(1);
-    double log = Math.log(Math.max(given, 1));
+    if (!winters.chillKnown()) return constant(1);
+    double[] requirement = winters.need(row).draws();
+    double[] log = winters.logChill(row);
     double[] factor = new double[Draws.COUNT];
-    for (int d = 0; d < Draws.COUNT; d++) factor[d] = ramp.of(log - requirement[d]);
+    for (int d = 0; d < Draws.COUNT; d++) factor[d] = ramp.of(log[d] - requirement[d]);
     return factor;
-  }
-
-  private @org.jspecify.annotations.Nullable Double siteChill() {
-    return site.chillHours() != null ? site.chillHours() : site.chillPortions();
   }
 
   /** Even self-fruitful apples set more, and more regularly, with a partner (wsu-pollination, niab-apple-pollinators); pears likewise (wsu-pear-pollination). */

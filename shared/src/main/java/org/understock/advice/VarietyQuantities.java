@@ -59,7 +59,7 @@ final class VarietyQuantities {
 
   private void chill() {
     if (active(Criteria.CHILL) < 0) return;
-    boolean hours = judging.question.site().chillHours() != null;
+    boolean hours = new WinterDraws(judging.question.site()).inHours(row);
     String trait = hours ? "chill-hours" : "chill-portions";
     Chilling chilling = hours ? row.hours() : row.portions();
     double sd = Stakes.sd(chilling.draws());

@@ -145,7 +145,7 @@ final class Wording {
     known.add(hardiness(variety.variety().name(), variety.hardy()));
     Set<String> records = new LinkedHashSet<>(stock.hardy().records());
     records.addAll(variety.hardy().records());
-    return new Said(opened(site.coldestNightC() == null ? "" : "The coldest night is about " + units.temperature(site.coldestNightC()),
+    return new Said(opened(new WinterDraws(site).coldest(units),
         String.join("; ", known)), List.copyOf(records));
   }
 
@@ -154,13 +154,14 @@ final class Wording {
   }
 
   private Said chill(VarietyRow variety) {
-    boolean hours = site.chillHours() != null;
-    Chilling need = hours ? variety.hours() : variety.portions();
+    WinterDraws winters = new WinterDraws(site);
+    boolean hours = winters.inHours(variety);
+    Chilling need = winters.need(variety);
     String unit = hours ? " chilling hours" : " chill portions";
     String text = need.known() ? variety.variety().name() + " needs about " + Units.whole(need.median()) + unit
         : "how much chill " + variety.variety().name() + " needs is not on record in this model; varieties of the crop need about "
             + Units.whole(need.quantile(0.1)) + " to " + Units.whole(need.quantile(0.9));
-    return new Said(opened(bearing(Criteria.CHILL), text), need.records());
+    return new Said(opened(winters.chillKnown() ? winters.because(hours) : "", text), need.records());
   }
 
   private Said season(VarietyRow variety) {

@@ -13,10 +13,12 @@ import org.understock.trait.Refusal;
  * @param chillPortions Dynamic Model portions in a usual winter, 0 to 200
  * @param frostFreeDays days from last spring to first autumn frost, 0 to 366
  * @param pressures slugs of pests and diseases that are present
+ * @param winters what its winters brought, where they were measured; figures told of a usual winter go before them
  */
 public record Site(
     @Nullable Double latitude, @Nullable Double coldestNightC, @Nullable Double chillHours, @Nullable Double chillPortions,
-    @Nullable Double frostFreeDays, Soil soil, @Nullable Irrigation irrigation, @Nullable Wind wind, List<String> pressures) {
+    @Nullable Double frostFreeDays, Soil soil, @Nullable Irrigation irrigation, @Nullable Wind wind, List<String> pressures,
+    @Nullable MeasuredWinters winters) {
 
   public static final Site UNKNOWN = new Site(null, null, null, null, null, Soil.UNKNOWN, null, null, List.of());
 
@@ -30,6 +32,12 @@ public record Site(
     if (chillHours != null && chillPortions != null) {
       throw new Refusal.Conflict("site.chillPortions", "give chillHours or chillPortions, not both: one cannot be converted into the other");
     }
+  }
+
+  /** A place whose winters were not measured. */
+  public Site(@Nullable Double latitude, @Nullable Double coldestNightC, @Nullable Double chillHours, @Nullable Double chillPortions,
+      @Nullable Double frostFreeDays, Soil soil, @Nullable Irrigation irrigation, @Nullable Wind wind, List<String> pressures) {
+    this(latitude, coldestNightC, chillHours, chillPortions, frostFreeDays, soil, irrigation, wind, pressures, null);
   }
 
   public enum Irrigation implements Word {

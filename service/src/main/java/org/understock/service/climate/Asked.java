@@ -1,6 +1,5 @@
 package org.understock.service.climate;
 
-import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.time.MonthDay;
 import java.util.ArrayList;
@@ -24,6 +23,9 @@ import org.understock.plant.Crop;
 import org.understock.plant.Plants;
 import org.understock.plant.Stock;
 import org.understock.plant.Variety;
+import org.understock.service.series.SeasonBody;
+import org.understock.service.series.SeriesOf;
+import org.understock.service.series.TemperatureUnit;
 import org.understock.site.Word;
 import org.understock.trait.Refusal;
 
@@ -36,8 +38,7 @@ record Asked(Season season, NightRule rule, TemperatureUnit unit, List<Variety> 
 
   /** @throws Refusal for what is not known or cannot be meant */
   static Asked of(ChillRequest request, TraitBook book) {
-    Season season = request.season() == null ? Season.usual(request.latitude())
-        : new Season(monthDay("season.from", request.season().from()), monthDay("season.to", request.season().to()));
+    Season season = SeasonBody.of(request.season(), request.latitude(), "season");
     NightRule rule = request.nightRule() == null ? NightRule.CONTINUOUS : Word.of(NightRule.class, "nightRule", request.nightRule());
     TemperatureUnit unit = request.units() == null ? TemperatureUnit.CELSIUS : Word.of(TemperatureUnit.class, "units", request.units());
     Crop crop = request.crop() == null ? null : Crop.of(request.crop());
@@ -87,7 +88,7 @@ record Asked(Season season, NightRule rule, TemperatureUnit unit, List<Variety> 
       String field = "bloom[" + k + "]";
       Variety variety = variety(field + ".variety", one.variety(), crop, plants);
       if (told.stream().anyMatch(t -> t.variety().equals(variety))) throw new Refusal.Conflict(field + ".variety", variety.name() + " comes twice");
-      MonthDay usual = one.fullBloom() == null ? null : monthDay(field + ".fullBloom", one.fullBloom());
+      MonthDay usual = one.fullBloom() == null ? null : SeasonBody.monthDay(field + ".fullBloom", one.fullBloom());
       List<LocalDate> observed = observed(field, one.observed());
       if (usual == null && observed.isEmpty()) throw new Refusal.Conflict(field, "give fullBloom, observed, or both");
       told.add(new ToldBloom(variety, usual, Objects.requireNonNullElse(one.sdDays(), ToldBloom.USUAL_SD_DAYS), observed));
@@ -107,14 +108,6 @@ record Asked(Season season, NightRule rule, TemperatureUnit unit, List<Variety> 
       days.add(day);
     }
     return days;
-  }
-
-  private static MonthDay monthDay(String field, String text) {
-    try {
-      return MonthDay.parse("--" + text);
-    } catch (DateTimeException none) {
-      throw new Refusal.Conflict(field, "'" + text + "' is no day of the year; give month and day, such as 10-01");
-    }
   }
 
   /** What the series means for what was asked. */

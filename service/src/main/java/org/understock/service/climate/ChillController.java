@@ -30,6 +30,7 @@ import org.understock.service.problem.JsonBodies;
 import org.understock.service.problem.ProblemError;
 import org.understock.service.problem.ProblemException;
 import org.understock.service.problem.ProblemType;
+import org.understock.service.series.SeriesOf;
 import org.understock.service.store.Snapshot;
 import org.understock.service.store.Snapshots;
 import org.understock.site.Word;
@@ -101,7 +102,7 @@ class ChillController {
     ChillRequest body = bodies.read(new String(request.getInputStream().readAllBytes(), StandardCharsets.UTF_8), ChillRequest.class);
     Snapshot snapshot = snapshot(body.revision(), false);
     Asked asked = Asked.of(body, snapshot.book());
-    return answer(asked, SeriesOf.request(body, asked.rule(), asked.unit()), snapshot.book(), body.hourly() == null, List.of(), request, drawn);
+    return answer(asked, SeriesOf.body(body.daily(), body.hourly(), body.latitude(), asked.rule(), asked.unit(), ""), snapshot.book(), body.hourly() == null, List.of(), request, drawn);
   }
 
   private ResponseEntity<?> csv(ChillRequest parameters, HttpServletRequest request, @Nullable ChillMeasure drawn) throws IOException {

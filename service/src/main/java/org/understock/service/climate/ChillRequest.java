@@ -4,7 +4,6 @@ import io.swagger.v3.oas.annotations.media.Schema;
 import jakarta.validation.Valid;
 import jakarta.validation.constraints.DecimalMax;
 import jakarta.validation.constraints.DecimalMin;
-import jakarta.validation.constraints.Max;
 import jakarta.validation.constraints.Min;
 import jakarta.validation.constraints.NotNull;
 import jakarta.validation.constraints.Pattern;
@@ -12,22 +11,25 @@ import jakarta.validation.constraints.Size;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.understock.climate.NightRule;
-import org.understock.climate.TemperatureSeries;
 import org.understock.plant.Crop;
 import org.understock.service.platform.OneOf;
+import org.understock.service.series.DayBody;
+import org.understock.service.series.HourlyBody;
+import org.understock.service.series.SeasonBody;
+import org.understock.service.series.TemperatureUnit;
 
-/** Temperatures of a place and what to hold against them. The series itself is checked value by value in {@link SeriesOf}, not by constraints. */
+/** Temperatures of a place and what to hold against them. The series itself is checked value by value in {@code SeriesOf}, not by constraints. */
 @Schema(name = "ChillRequest", description = "Temperatures of a place as `daily` or `hourly`, and the varieties and stocks to hold against its"
     + " winters.")
 record ChillRequest(
     @Schema(description = "Degrees north.", requiredMode = Schema.RequiredMode.REQUIRED) @NotNull @DecimalMin("-66") @DecimalMax("66")
         Double latitude,
-    @Schema(description = "Daily extremes in order of days; in place of `hourly`.") @Nullable List<@Nullable Day> daily,
-    @Valid @Nullable Hourly hourly,
+    @Schema(description = "Daily extremes in order of days; in place of `hourly`.") @Nullable List<@Nullable DayBody> daily,
+    @Valid @Nullable HourlyBody hourly,
     @Schema(description = "Unit of the temperatures that are sent, whatever their fields are called; answers are in °C always.",
         defaultValue = "celsius")
     @OneOf(TemperatureUnit.class) @Nullable String units,
-    @Schema(description = "From 10-01 to 03-31 in the north and from 04-01 to 09-30 in the south when left out.") @Valid @Nullable SeasonDays season,
+    @Schema(description = "From 10-01 to 03-31 in the north and from 04-01 to 09-30 in the south when left out.") @Valid @Nullable SeasonBody season,
     @Schema(description = "How temperatures fall by night between daily extremes.", defaultValue = "continuous") @OneOf(NightRule.class)
         @Nullable String nightRule,
     @Schema(description = "Crop of the varieties and stocks. Without varieties: all of the crop of which a chilling requirement is on record.")
@@ -41,27 +43,6 @@ record ChillRequest(
         @Nullable
     Double warmingC,
     @Schema(description = "Answer as of this revision of the evidence; the latest when it is left out.") @Min(1) @Nullable Long revision) {
-
-  @Schema(name = "DailyExtremes", description = "A day; an extreme that was not measured is left out.")
-  record Day(@Schema(format = "date", requiredMode = Schema.RequiredMode.REQUIRED) @Nullable String date, @Nullable Double minC,
-      @Nullable Double maxC) {}
-
-  @Schema(name = "HourlyTemperatures", description = "A logger's readings at a steady step, in local time without daylight saving; null where one"
-      + " is missing.")
-  record Hourly(
-      @Schema(description = "Time of the first reading, such as 2024-10-01T00:00.", requiredMode = Schema.RequiredMode.REQUIRED) @NotNull
-      @Size(min = 1, max = 40) String start,
-      @Schema(description = "Minutes from one reading to the next. Readings within an hour are averaged; between readings up to three hours apart"
-          + " the hours"
-          + " lie on a straight line.", defaultValue = "60") @Min(1) @Max(TemperatureSeries.LONGEST_STEP_MINUTES) @Nullable Integer stepMinutes,
-      @Schema(requiredMode = Schema.RequiredMode.REQUIRED) @NotNull List<@Nullable Double> valuesC) {}
-
-  @Schema(name = "Season", description = "The part of the year over which chill is counted, both days included.")
-  record SeasonDays(
-      @Schema(description = "Month and day.") @NotNull @Pattern(regexp = "\\d\\d-\\d\\d", message = "must be a month and a day, such as 10-01")
-          String from,
-      @Schema(description = "Month and day; 02-29 stands for the last day of February.") @NotNull
-      @Pattern(regexp = "\\d\\d-\\d\\d", message = "must be a month and a day, such as 03-31") String to) {}
 
   @Schema(name = "ToldBloom", description = "When a variety is in full bloom at the place: its usual day, days seen, or both. From days seen in"
       + " three or"

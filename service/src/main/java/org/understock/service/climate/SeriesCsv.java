@@ -26,6 +26,8 @@ import org.understock.climate.TemperatureSeries;
 import org.understock.service.problem.ProblemError;
 import org.understock.service.problem.ProblemException;
 import org.understock.service.problem.ProblemType;
+import org.understock.service.series.SeriesOf;
+import org.understock.service.series.TemperatureUnit;
 import org.understock.trait.Refusal;
 
 /**

@@ -2,10 +2,19 @@ package org.understock.service.place;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
+import org.understock.climate.NightRule;
+import org.understock.climate.TemperatureSeries;
+import org.understock.climate.Winter;
+import org.understock.climate.Winters;
 import org.understock.evidence.TraitBook;
 import org.understock.plant.Names;
+import org.understock.service.series.SeasonBody;
+import org.understock.service.series.SeriesOf;
+import org.understock.service.series.TemperatureUnit;
 import org.understock.site.Goal;
+import org.understock.site.MeasuredWinters;
 import org.understock.site.Site;
 import org.understock.site.Soil;
 import org.understock.site.Word;
@@ -21,7 +30,27 @@ public final class Places {
     if (site == null) return Site.UNKNOWN;
     return new Site(site.latitude(), site.coldestNightC(), site.chillHours(), site.chillPortions(), site.frostFreeDays(), soil(site.soil()),
         word(Site.Irrigation.class, "site.irrigation", site.irrigation()),
-        word(Site.Wind.class, "site.wind", site.wind()), pressures(site.pressures(), book));
+        word(Site.Wind.class, "site.wind", site.wind()), pressures(site.pressures(), book), winters(site));
+  }
+
+  /** The complete winters of the temperatures; a series without one tells nothing and is refused, so that nobody believes that it counted. */
+  private static @Nullable MeasuredWinters winters(SiteRequest site) {
+    SiteRequest.TemperaturesRequest told = site.temperatures();
+    if (told == null) return null;
+    if (site.latitude() == null) {
+      throw new Refusal.Conflict("site.latitude", "site.latitude is needed with site.temperatures: it tells how long the days are");
+    }
+    TemperatureUnit unit = Objects.requireNonNullElse(word(TemperatureUnit.class, "site.temperatures.units", told.units()), TemperatureUnit.CELSIUS);
+    TemperatureSeries series = SeriesOf.body(told.daily(), told.hourly(), site.latitude(), NightRule.CONTINUOUS, unit, "site.temperatures");
+    List<Winter> complete = Winters.of(series, SeasonBody.of(told.season(), site.latitude(), "site.temperatures.season")).complete().stream()
+        .filter(w -> w.coldestNightC() != null).toList();
+    if (complete.isEmpty()) {
+      throw new Refusal.Conflict("site.temperatures", "site.temperatures runs from " + series.start() + " to " + series.end()
+          + " and has no complete winter; give a whole season, or tell site.chillHours or site.chillPortions and site.coldestNightC");
+    }
+    return new MeasuredWinters(complete.stream().map(w -> w.chill().orElseThrow().chillHours()).toList(),
+        complete.stream().map(w -> w.chill().orElseThrow().chillPortions()).toList(),
+        complete.stream().map(w -> Objects.requireNonNull(w.coldestNightC())).toList());
   }
 
   private static Soil soil(SiteRequest.@Nullable SoilRequest soil) {

@@ -9,6 +9,10 @@ import jakarta.validation.constraints.Size;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.understock.service.platform.OneOf;
+import org.understock.service.series.DayBody;
+import org.understock.service.series.HourlyBody;
+import org.understock.service.series.SeasonBody;
+import org.understock.service.series.TemperatureUnit;
 import org.understock.site.Site;
 import org.understock.site.Soil;
 
@@ -22,6 +26,8 @@ public record SiteRequest(
     @DecimalMin("0") @DecimalMax("4000") @Nullable Double chillHours,
     @Schema(description = "Dynamic Model portions in a usual winter; not together with chillHours.")
     @DecimalMin("0") @DecimalMax("200") @Nullable Double chillPortions,
+    @Schema(description = "Temperatures of the place: chill and coldest nights of each complete winter, in place of the figures that are not told."
+        + " Needs the latitude; `POST /v1/chill` answers about them alone.") @Valid @Nullable TemperaturesRequest temperatures,
     @Schema(description = "Days from the last frost of spring to the first of autumn.")
     @DecimalMin("0") @DecimalMax("366") @Nullable Double frostFreeDays,
     @Valid @Nullable SoilRequest soil,
@@ -29,6 +35,14 @@ public record SiteRequest(
     @OneOf(Site.Wind.class) @Nullable String wind,
     @Schema(description = "Pests and diseases that are present: ids of traits whose levels are resistances.") @Size(max = 50) @Nullable
     List<@NotNull @Size(min = 1, max = 100) String> pressures) {
+
+  @Schema(name = "SiteTemperatures", description = "Temperatures of the place as `daily` or `hourly`.")
+  public record TemperaturesRequest(
+      @Schema(description = "Daily extremes in order of days; in place of `hourly`.") @Nullable List<@Nullable DayBody> daily,
+      @Valid @Nullable HourlyBody hourly,
+      @Schema(description = "Unit of the temperatures that are sent, whatever their fields are called.", defaultValue = "celsius")
+      @OneOf(TemperatureUnit.class) @Nullable String units,
+      @Schema(description = "From 10-01 to 03-31 in the north and from 04-01 to 09-30 in the south when left out.") @Valid @Nullable SeasonBody season) {}
 
   @Schema(name = "Soil")
   public record SoilRequest(
