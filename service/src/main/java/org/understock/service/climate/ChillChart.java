@@ -187,7 +187,7 @@ final class ChillChart {
       ClimateOutlook.NeedMet met = need(needing.get(k)).orElseThrow();
       double at = y(met.need().likely());
       picture.line(LEFT, at, RIGHT, at, "stroke", Palette.INK, "stroke-width", 1.6, "stroke-dasharray", DASHES[k % DASHES.length]);
-      String chance = met.chanceMet().isEmpty() ? "" : ", met in " + Math.round(100 * met.chanceMet().getAsDouble()) + " of 100";
+      String chance = met.chanceMet().isEmpty() ? "" : ", met in " + Math.round(100 * met.chanceMet().getAsDouble()) + " % of winters";
       labels.add(new Label(RIGHT, at, needing.get(k).variety().name() + " needs " + Math.round(met.need().likely()) + chance, Palette.INK));
     }
   }
@@ -222,9 +222,11 @@ final class ChillChart {
     picture.line(x, at - 3, x + 26, at - 3, "stroke", Palette.VERMILION, "stroke-width", 2.2, "stroke-dasharray", "7 3");
     picture.text(x + 32, at + 2, "latest winter", "fill", Palette.INK);
     x += 130;
-    picture.line(x, at - 3, x + 26, at - 3, "stroke", Palette.GREY, "stroke-width", 1);
-    picture.text(x + 32, at + 2, "other winters", "fill", Palette.INK);
-    x += 135;
+    if (winters.complete().size() > 1) {
+      picture.line(x, at - 3, x + 26, at - 3, "stroke", Palette.GREY, "stroke-width", 1);
+      picture.text(x + 32, at + 2, "other winters", "fill", Palette.INK);
+      x += 135;
+    }
     if (!needing.isEmpty()) {
       picture.line(x, at - 3, x + 26, at - 3, "stroke", Palette.INK, "stroke-width", 1.6, "stroke-dasharray", DASHES[0]);
       picture.text(x + 32, at + 2, "needed by a variety", "fill", Palette.INK);
