@@ -158,8 +158,8 @@ class LargeImportTest extends RunningService {
       while (ended == 0 && !sent.isDone()) {
         ended = database.queryForObject("""
             select count(pg_terminate_backend(pid)) from pg_stat_activity
-            where pid <> pg_backend_pid() and state like '%transaction%' and xact_start < now() - interval '300 milliseconds'""", Integer.class);
-        Thread.sleep(100);
+            where pid <> pg_backend_pid() and backend_type = 'client backend' and xact_start < clock_timestamp() - interval '200 milliseconds'""", Integer.class);
+        Thread.sleep(20);
       }
       assertThat(ended).as("connections that were broken").isPositive();
       assertThat(sent.get().statusCode()).as(sent.get().body()).isGreaterThanOrEqualTo(500);
