@@ -14,20 +14,28 @@ final class Batch implements AutoCloseable {
   private final int columns;
   private int waiting;
 
-  /** @param columns comma-separated names, in the order of the values given to {@link #add} */
+  /**
+   * @param columns comma-separated names, in the order of the values given to {@link #add}
+   */
   Batch(Connection connection, String table, String columns) throws SQLException {
     this(connection, table, columns, "");
   }
 
-  /** @param otherwise what to do with a row that is there already, such as {@code on conflict do nothing} */
+  /**
+   * @param otherwise what to do with a row that is there already, such as {@code on conflict do
+   *     nothing}
+   */
   Batch(Connection connection, String table, String columns, String otherwise) throws SQLException {
     this.columns = columns.split(",").length;
     String marks = String.join(", ", Collections.nCopies(this.columns, "?"));
-    statement = connection.prepareStatement("insert into " + table + " (" + columns + ") values (" + marks + ") " + otherwise);
+    statement =
+        connection.prepareStatement(
+            "insert into " + table + " (" + columns + ") values (" + marks + ") " + otherwise);
   }
 
   void add(@Nullable Object... values) throws SQLException {
-    if (values.length != columns) throw new IllegalArgumentException(values.length + " values for " + columns + " columns");
+    if (values.length != columns)
+      throw new IllegalArgumentException(values.length + " values for " + columns + " columns");
     for (int i = 0; i < values.length; i++) statement.setObject(i + 1, values[i]);
     statement.addBatch();
     if (++waiting == SIZE) flush();

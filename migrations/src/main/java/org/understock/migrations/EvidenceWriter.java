@@ -26,19 +26,51 @@ import org.understock.trait.Trait;
 import org.understock.trait.Traits;
 import org.understock.trait.Value;
 
-/** Writes evidence into the tables, as first contained in a given revision or as proposed. Runs inside the caller's transaction. */
+/**
+ * Writes evidence into the tables, as first contained in a given revision or as proposed. Runs
+ * inside the caller's transaction.
+ */
 public final class EvidenceWriter {
   /** Columns of {@code records} that say what a statement says. */
-  private static final List<String> CONTENT = List.of("crop", "subject", "stock", "variety", "reach", "trait", "scale", "unit", "value_low", "value_high",
-      "level", "value_name", "method", "source", "locator", "trial", "site", "scion", "planted_year", "measured_year", "trees", "spread_kind", "spread_value",
-      "interstem", "age_years", "relative_to", "note", "content_key", "supersedes");
+  private static final List<String> CONTENT =
+      List.of(
+          "crop",
+          "subject",
+          "stock",
+          "variety",
+          "reach",
+          "trait",
+          "scale",
+          "unit",
+          "value_low",
+          "value_high",
+          "level",
+          "value_name",
+          "method",
+          "source",
+          "locator",
+          "trial",
+          "site",
+          "scion",
+          "planted_year",
+          "measured_year",
+          "trees",
+          "spread_kind",
+          "spread_value",
+          "interstem",
+          "age_years",
+          "relative_to",
+          "note",
+          "content_key",
+          "supersedes");
 
   private final Connection connection;
   private final @Nullable Long revision;
   private final String actor;
   private final @Nullable String importId;
 
-  private EvidenceWriter(Connection connection, @Nullable Long revision, String actor, @Nullable String importId) {
+  private EvidenceWriter(
+      Connection connection, @Nullable Long revision, String actor, @Nullable String importId) {
     this.connection = connection;
     this.revision = revision;
     this.actor = actor;
@@ -55,25 +87,42 @@ public final class EvidenceWriter {
     return new EvidenceWriter(connection, null, actor, null);
   }
 
-  /** What is written came with an import and waits for a review; a record that is there already by then is left as it is. */
+  /**
+   * What is written came with an import and waits for a review; a record that is there already by
+   * then is left as it is.
+   */
   public static EvidenceWriter imported(Connection connection, String actor, String importId) {
     return new EvidenceWriter(connection, null, actor, importId);
   }
 
   void crops(Map<Crop, String> species) throws SQLException {
     try (Batch batch = new Batch(connection, "crops", "id, name, species")) {
-      for (Crop crop : Crop.values()) batch.add(crop.id(), crop.label(), Objects.requireNonNull(species.get(crop), crop.id()));
+      for (Crop crop : Crop.values())
+        batch.add(crop.id(), crop.label(), Objects.requireNonNull(species.get(crop), crop.id()));
       batch.flush();
     }
   }
 
   void traits(Traits traits) throws SQLException {
-    try (Batch rows = new Batch(connection, "traits", "id, name, definition, scale, unit, min_value, max_value, since_revision");
+    try (Batch rows =
+            new Batch(
+                connection,
+                "traits",
+                "id, name, definition, scale, unit, min_value, max_value, since_revision");
         Batch subjects = new Batch(connection, "trait_subjects", "trait, subject");
         Batch levels = new Batch(connection, "trait_levels", "trait, position, level")) {
       for (Trait t : traits.all()) {
-        rows.add(t.id(), t.name(), t.definition(), word(t.scale()), t.unit(), t.min(), t.max(), revision);
-        for (Trait.SubjectKind subject : new TreeSet<>(t.subjects())) subjects.add(t.id(), word(subject));
+        rows.add(
+            t.id(),
+            t.name(),
+            t.definition(),
+            word(t.scale()),
+            t.unit(),
+            t.min(),
+            t.max(),
+            revision);
+        for (Trait.SubjectKind subject : new TreeSet<>(t.subjects()))
+          subjects.add(t.id(), word(subject));
         for (int i = 0; i < t.levels().size(); i++) levels.add(t.id(), i, t.levels().get(i));
       }
       rows.flush();
@@ -82,15 +131,23 @@ public final class EvidenceWriter {
     }
   }
 
-  /** Stocks with their crops and spellings, varieties with theirs; clones may stand anywhere in the list. */
+  /**
+   * Stocks with their crops and spellings, varieties with theirs; clones may stand anywhere in the
+   * list.
+   */
   public void plants(Collection<Stock> stocks, Collection<Variety> varieties) throws SQLException {
-    try (Batch rows = new Batch(connection, "stocks", "id, name, kind, clone_of, since_revision, proposed_by, import_id");
+    try (Batch rows =
+            new Batch(
+                connection,
+                "stocks",
+                "id, name, kind, clone_of, since_revision, proposed_by, import_id");
         Batch crops = new Batch(connection, "stock_crops", "stock, crop, since_revision");
         Batch names = new Batch(connection, "stock_names", "stock, name, since_revision")) {
       // Parents before their clones: the foreign key is checked row by row.
       for (boolean clones : new boolean[] {false, true}) {
         for (Stock s : stocks) {
-          if ((s.cloneOf() != null) == clones) rows.add(s.id(), s.name(), word(s.kind()), s.cloneOf(), revision, actor, importId);
+          if ((s.cloneOf() != null) == clones)
+            rows.add(s.id(), s.name(), word(s.kind()), s.cloneOf(), revision, actor, importId);
         }
       }
       for (Stock s : stocks) {
@@ -101,7 +158,9 @@ public final class EvidenceWriter {
       crops.flush();
       names.flush();
     }
-    try (Batch rows = new Batch(connection, "varieties", "id, crop, name, since_revision, proposed_by, import_id");
+    try (Batch rows =
+            new Batch(
+                connection, "varieties", "id, crop, name, since_revision, proposed_by, import_id");
         Batch names = new Batch(connection, "variety_names", "variety, name, since_revision")) {
       for (Variety v : varieties) {
         rows.add(v.id(), v.crop().id(), v.name(), revision, actor, importId);
@@ -114,13 +173,28 @@ public final class EvidenceWriter {
 
   /** Sources; one that restates another may stand before it. */
   public void sources(Collection<Source> sources) throws SQLException {
-    try (Batch rows = new Batch(connection, "sources",
-        "id, kind, title, authors, year, publication, doi_or_isbn, url, note, origin, since_revision, proposed_by, import_id")) {
+    try (Batch rows =
+        new Batch(
+            connection,
+            "sources",
+            "id, kind, title, authors, year, publication, doi_or_isbn, url, note, origin, since_revision, proposed_by, import_id")) {
       for (boolean restating : new boolean[] {false, true}) {
         for (Source s : sources) {
           if ((s.origin() != null) != restating) continue;
-          rows.add(s.id(), s.kind(), s.title(), s.authorsOrBody(), s.year(), s.publication(), s.doiOrIsbn(), s.url(), s.note(), s.origin(),
-              revision, actor, importId);
+          rows.add(
+              s.id(),
+              s.kind(),
+              s.title(),
+              s.authorsOrBody(),
+              s.year(),
+              s.publication(),
+              s.doiOrIsbn(),
+              s.url(),
+              s.note(),
+              s.origin(),
+              revision,
+              actor,
+              importId);
         }
       }
       rows.flush();
@@ -138,9 +212,24 @@ public final class EvidenceWriter {
 
   void orderings(List<Ordering> orderings) throws SQLException {
     trials(orderings.stream().map(Ordering::trial));
-    try (Batch rows = new Batch(connection, "orderings", "source, trial, crop, scion, site, trait, place, stock, locator, note, since_revision")) {
+    try (Batch rows =
+        new Batch(
+            connection,
+            "orderings",
+            "source, trial, crop, scion, site, trait, place, stock, locator, note, since_revision")) {
       for (Ordering o : orderings) {
-        rows.add(o.source(), o.trial(), o.crop().id(), o.scion(), o.site(), o.trait(), o.group(), o.stock(), o.locator(), o.note(), revision);
+        rows.add(
+            o.source(),
+            o.trial(),
+            o.crop().id(),
+            o.scion(),
+            o.site(),
+            o.trait(),
+            o.group(),
+            o.stock(),
+            o.locator(),
+            o.note(),
+            revision);
       }
       rows.flush();
     }
@@ -152,11 +241,15 @@ public final class EvidenceWriter {
   /** Records with their trials. */
   public void records(List<Filed> records, Traits traits) throws SQLException {
     trials(records.stream().map(f -> f.record().context().trial()));
-    String columns = "id, status, revision_from, proposed_by, import_id, " + String.join(", ", CONTENT);
-    try (Batch rows = new Batch(connection, "records", columns, importId == null ? "" : "on conflict do nothing")) {
+    String columns =
+        "id, status, revision_from, proposed_by, import_id, " + String.join(", ", CONTENT);
+    try (Batch rows =
+        new Batch(
+            connection, "records", columns, importId == null ? "" : "on conflict do nothing")) {
       for (Filed filed : records) {
         String status = revision == null ? "proposed" : "accepted";
-        List<@Nullable Object> row = new ArrayList<>(Arrays.asList(filed.record().id(), status, revision, actor, importId));
+        List<@Nullable Object> row =
+            new ArrayList<>(Arrays.asList(filed.record().id(), status, revision, actor, importId));
         row.addAll(content(filed, traits.get(filed.record().trait())));
         rows.add(row.toArray());
       }
@@ -164,16 +257,23 @@ public final class EvidenceWriter {
     }
   }
 
-  /** Gives the proposal of an id another content. @throws SQLException when there is no such proposal, or the database refuses the content */
+  /**
+   * Gives the proposal of an id another content. @throws SQLException when there is no such
+   * proposal, or the database refuses the content
+   */
   public void amend(String id, Filed filed, Traits traits) throws SQLException {
     trials(Stream.of(filed.record().context().trial()));
     String set = String.join(" = ?, ", CONTENT) + " = ?, edited_by = ?, edited_at = now()";
-    try (PreparedStatement update = connection.prepareStatement("update records set " + set + " where id = ? and status = 'proposed'")) {
-      List<@Nullable Object> row = new ArrayList<>(content(filed, traits.get(filed.record().trait())));
+    try (PreparedStatement update =
+        connection.prepareStatement(
+            "update records set " + set + " where id = ? and status = 'proposed'")) {
+      List<@Nullable Object> row =
+          new ArrayList<>(content(filed, traits.get(filed.record().trait())));
       row.add(actor);
       row.add(id);
       for (int i = 0; i < row.size(); i++) update.setObject(i + 1, row.get(i));
-      if (update.executeUpdate() != 1) throw new SQLException("there is no proposal " + id, "02000");
+      if (update.executeUpdate() != 1)
+        throw new SQLException("there is no proposal " + id, "02000");
     }
   }
 
@@ -182,11 +282,36 @@ public final class EvidenceWriter {
     TraitRecord r = filed.record();
     Columns s = subject(r.subject());
     Context c = r.context();
-    return Arrays.asList(r.subject().crop().id(), s.kind(), s.stock(), s.variety(), s.reach(), r.trait(), word(trait.scale()), trait.unit(),
-        low(r.value()), high(r.value()), r.value() instanceof Value.Level l ? l.level() : null, r.value() instanceof Value.Name n ? n.name() : null,
-        r.method().id(), r.source(), r.locator(), c.trial(), c.site(), c.scion(), c.plantedYear(), c.measuredYear(), c.trees(),
-        c.spread() == null ? null : c.spread().kind().name(), c.spread() == null ? null : c.spread().value(), c.interstem(), c.ageYears(),
-        c.relativeTo(), r.note(), Canonical.key(r), filed.supersedes());
+    return Arrays.asList(
+        r.subject().crop().id(),
+        s.kind(),
+        s.stock(),
+        s.variety(),
+        s.reach(),
+        r.trait(),
+        word(trait.scale()),
+        trait.unit(),
+        low(r.value()),
+        high(r.value()),
+        r.value() instanceof Value.Level l ? l.level() : null,
+        r.value() instanceof Value.Name n ? n.name() : null,
+        r.method().id(),
+        r.source(),
+        r.locator(),
+        c.trial(),
+        c.site(),
+        c.scion(),
+        c.plantedYear(),
+        c.measuredYear(),
+        c.trees(),
+        c.spread() == null ? null : c.spread().kind().name(),
+        c.spread() == null ? null : c.spread().value(),
+        c.interstem(),
+        c.ageYears(),
+        c.relativeTo(),
+        r.note(),
+        Canonical.key(r),
+        filed.supersedes());
   }
 
   private static @Nullable Double low(Value value) {
@@ -199,11 +324,13 @@ public final class EvidenceWriter {
     return value instanceof Value.Range r ? r.high() : null;
   }
 
-  private record Columns(String kind, @Nullable String stock, @Nullable String variety, @Nullable String reach) {}
+  private record Columns(
+      String kind, @Nullable String stock, @Nullable String variety, @Nullable String reach) {}
 
   private static Columns subject(Subject subject) {
     if (subject instanceof Subject.StockIn s) return new Columns("stock", s.stock(), null, null);
-    if (subject instanceof Subject.OfVariety v) return new Columns("variety", null, v.variety(), null);
+    if (subject instanceof Subject.OfVariety v)
+      return new Columns("variety", null, v.variety(), null);
     Subject.Pairing p = (Subject.Pairing) subject;
     return new Columns("pairing", p.stock(), p.variety(), word(p.reach()));
   }

@@ -18,18 +18,35 @@ import org.understock.evidence.reading.EvidenceReader;
  * @param refused every refused row with its reason
  */
 public record Report(
-    int sources, int stocks, int varieties, int traits, int records, List<EvidenceReader.Tally> files, SortedMap<String, Long> byCrop,
-    SortedMap<String, Long> byTrait, SortedMap<String, Long> byMethod, List<Problem> refused) {
+    int sources,
+    int stocks,
+    int varieties,
+    int traits,
+    int records,
+    List<EvidenceReader.Tally> files,
+    SortedMap<String, Long> byCrop,
+    SortedMap<String, Long> byTrait,
+    SortedMap<String, Long> byMethod,
+    List<Problem> refused) {
 
   static Report of(Evidence evidence, List<EvidenceReader.Tally> files, List<Problem> refused) {
-    return new Report(evidence.sources().size(), evidence.plants().stocks().size(), evidence.plants().varieties().size(),
+    return new Report(
+        evidence.sources().size(),
+        evidence.plants().stocks().size(),
+        evidence.plants().varieties().size(),
         evidence.traits().all().size(),
-        evidence.records().size(), List.copyOf(files), count(evidence, r -> r.subject().crop().id()), count(evidence, TraitRecord::trait),
-        count(evidence, r -> r.method().id()), List.copyOf(refused));
+        evidence.records().size(),
+        List.copyOf(files),
+        count(evidence, r -> r.subject().crop().id()),
+        count(evidence, TraitRecord::trait),
+        count(evidence, r -> r.method().id()),
+        List.copyOf(refused));
   }
 
-  private static SortedMap<String, Long> count(Evidence evidence, Function<TraitRecord, String> by) {
-    return evidence.records().stream().collect(Collectors.groupingBy(by, TreeMap::new, Collectors.counting()));
+  private static SortedMap<String, Long> count(
+      Evidence evidence, Function<TraitRecord, String> by) {
+    return evidence.records().stream()
+        .collect(Collectors.groupingBy(by, TreeMap::new, Collectors.counting()));
   }
 
   /** Rows read without a fault, over all files. */
@@ -39,15 +56,30 @@ public record Report(
 
   /** A line of totals, for the log. */
   public String summary() {
-    return records + " records from " + loadedRows() + " statements, " + sources + " sources, " + stocks + " stocks, " + varieties + " varieties, "
-        + traits + " traits; " + refused.size() + " rows refused";
+    return records
+        + " records from "
+        + loadedRows()
+        + " statements, "
+        + sources
+        + " sources, "
+        + stocks
+        + " stocks, "
+        + varieties
+        + " varieties, "
+        + traits
+        + " traits; "
+        + refused.size()
+        + " rows refused";
   }
 
   /** Everything, a line each: totals, files, crops, methods, traits, refusals. */
   public String details() {
     StringBuilder text = new StringBuilder(summary()).append('\n');
     for (EvidenceReader.Tally f : files) {
-      text.append(String.format("  %-18s %5d rows, %4d refused, %5d records%n", f.file(), f.rows(), f.refused(), f.read()));
+      text.append(
+          String.format(
+              "  %-18s %5d rows, %4d refused, %5d records%n",
+              f.file(), f.rows(), f.refused(), f.read()));
     }
     table(text, "by crop", byCrop);
     table(text, "by method", byMethod);
@@ -58,7 +90,8 @@ public record Report(
 
   private static void table(StringBuilder text, String title, Map<String, Long> counts) {
     text.append("  ").append(title).append(':');
-    counts.forEach((name, count) -> text.append(' ').append(name).append(' ').append(count).append(','));
+    counts.forEach(
+        (name, count) -> text.append(' ').append(name).append(' ').append(count).append(','));
     text.setCharAt(text.length() - 1, '\n');
   }
 }

@@ -20,7 +20,8 @@ import org.understock.plant.Plants;
  * @param orderings published orders without figures
  * @param report what was read and what was refused
  */
-public record StarterEvidence(Map<Crop, String> species, Evidence evidence, List<Ordering> orderings, Report report) {
+public record StarterEvidence(
+    Map<Crop, String> species, Evidence evidence, List<Ordering> orderings, Report report) {
   private static final String FOLDER = "/evidence/";
 
   public StarterEvidence {
@@ -34,28 +35,38 @@ public record StarterEvidence(Map<Crop, String> species, Evidence evidence, List
     EvidenceReader reader = new EvidenceReader(catalogue);
     Gathered read = new Gathered();
     List<EvidenceReader.Tally> tallies = new ArrayList<>();
-    for (EvidenceReader.Kind kind : EvidenceReader.Kind.STATEMENTS) tallies.add(reader.read(kind, kind.file(), () -> open(kind.file()), read));
+    for (EvidenceReader.Kind kind : EvidenceReader.Kind.STATEMENTS)
+      tallies.add(reader.read(kind, kind.file(), () -> open(kind.file()), read));
     problems.addAll(read.problems());
-    Evidence evidence = new Evidence(catalogue.traits(), catalogue.plants(), catalogue.sources(), read.records());
-    return new StarterEvidence(catalogue.species(), evidence, read.orderings(), Report.of(evidence, tallies, problems));
+    Evidence evidence =
+        new Evidence(catalogue.traits(), catalogue.plants(), catalogue.sources(), read.records());
+    return new StarterEvidence(
+        catalogue.species(), evidence, read.orderings(), Report.of(evidence, tallies, problems));
   }
 
   /** Crops and traits alone. */
   StarterEvidence withoutStatements() {
-    Evidence bare = new Evidence(evidence.traits(), new Plants(List.of(), List.of()), Map.of(), List.of());
+    Evidence bare =
+        new Evidence(evidence.traits(), new Plants(List.of(), List.of()), Map.of(), List.of());
     return new StarterEvidence(species, bare, List.of(), Report.of(bare, List.of(), List.of()));
   }
 
-  /** Ids of the stocks that belong to the classes of stocks which sources speak of, by the id of the class. */
+  /**
+   * Ids of the stocks that belong to the classes of stocks which sources speak of, by the id of the
+   * class.
+   */
   public static Map<String, List<String>> groups() {
-    return Catalogue.groups(open("stock-groups.csv"), problem -> {
-      throw new IllegalStateException(problem.toString());
-    });
+    return Catalogue.groups(
+        open("stock-groups.csv"),
+        problem -> {
+          throw new IllegalStateException(problem.toString());
+        });
   }
 
   private static InputStream open(String file) {
     InputStream stream = StarterEvidence.class.getResourceAsStream(FOLDER + file);
-    if (stream == null) throw new IllegalStateException("resource " + FOLDER + file + " is missing from the jar");
+    if (stream == null)
+      throw new IllegalStateException("resource " + FOLDER + file + " is missing from the jar");
     return stream;
   }
 }

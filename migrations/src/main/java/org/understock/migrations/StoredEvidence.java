@@ -29,7 +29,10 @@ import org.understock.trait.Trait;
 import org.understock.trait.Traits;
 import org.understock.trait.Value;
 
-/** Reads the evidence as of a revision out of the database: what was accepted in it or before, and not yet withdrawn or superseded. */
+/**
+ * Reads the evidence as of a revision out of the database: what was accepted in it or before, and
+ * not yet withdrawn or superseded.
+ */
 public final class StoredEvidence {
   private static final int FETCH_ROWS = 2000;
 
@@ -48,7 +51,9 @@ public final class StoredEvidence {
 
   /** Number of the latest revision, or empty when nothing has been loaded. */
   public static OptionalLong latest(Connection connection) throws SQLException {
-    try (PreparedStatement query = connection.prepareStatement("select max(number) from revisions"); ResultSet rows = query.executeQuery()) {
+    try (PreparedStatement query =
+            connection.prepareStatement("select max(number) from revisions");
+        ResultSet rows = query.executeQuery()) {
       rows.next();
       long number = rows.getLong(1);
       return rows.wasNull() ? OptionalLong.empty() : OptionalLong.of(number);
@@ -69,79 +74,166 @@ public final class StoredEvidence {
     }
   }
 
-  /** The evidence as of a revision, read in the caller's transaction. Rows are streamed when the connection does not commit by itself. */
+  /**
+   * The evidence as of a revision, read in the caller's transaction. Rows are streamed when the
+   * connection does not commit by itself.
+   */
   public static Evidence read(Connection connection, long revision) throws SQLException {
     StoredEvidence stored = new StoredEvidence(connection, revision);
-    return new Evidence(stored.traits(), new Plants(stored.stocks(), stored.varieties()), stored.sources(), stored.records());
+    return new Evidence(
+        stored.traits(),
+        new Plants(stored.stocks(), stored.varieties()),
+        stored.sources(),
+        stored.records());
   }
 
-  /** Everything that statements may speak of, accepted or waiting for its first review; without any records. */
+  /**
+   * Everything that statements may speak of, accepted or waiting for its first review; without any
+   * records.
+   */
   public static Evidence catalogue(Connection connection) throws SQLException {
     StoredEvidence stored = new StoredEvidence(connection, PROPOSED_TOO);
-    return new Evidence(stored.traits(), new Plants(stored.stocks(), stored.varieties()), stored.sources(), List.of());
+    return new Evidence(
+        stored.traits(),
+        new Plants(stored.stocks(), stored.varieties()),
+        stored.sources(),
+        List.of());
   }
 
   /** The published orders as of a revision. */
   public static List<Ordering> orderings(Connection connection, long revision) throws SQLException {
     StoredEvidence stored = new StoredEvidence(connection, revision);
-    return stored.list("select * from orderings where " + SINCE.formatted("") + " order by source, trial, crop, scion, site, trait, place, stock",
-        r -> new Ordering(
-        r.getString("source"), r.getString("trial"), Crop.of(r.getString("crop")), r.getString("scion"), r.getString("site"), r.getString("trait"),
-        r.getInt("place"), r.getString("stock"), r.getString("locator"), r.getString("note")));
+    return stored.list(
+        "select * from orderings where "
+            + SINCE.formatted("")
+            + " order by source, trial, crop, scion, site, trait, place, stock",
+        r ->
+            new Ordering(
+                r.getString("source"),
+                r.getString("trial"),
+                Crop.of(r.getString("crop")),
+                r.getString("scion"),
+                r.getString("site"),
+                r.getString("trait"),
+                r.getInt("place"),
+                r.getString("stock"),
+                r.getString("locator"),
+                r.getString("note")));
   }
 
   private Traits traits() throws SQLException {
-    Map<String, List<String>> subjects = strings(
-        "select s.trait, s.subject from trait_subjects s join traits t on t.id = s.trait where " + SINCE.formatted("t.") + " order by 1, 2");
-    Map<String, List<String>> levels = strings(
-        "select l.trait, l.level from trait_levels l join traits t on t.id = l.trait where " + SINCE.formatted("t.") + " order by l.trait, l.position");
-    return new Traits(list("select * from traits where " + SINCE.formatted("") + " order by id", r -> {
-      String id = r.getString("id");
-      Set<Trait.SubjectKind> kinds = EnumSet.noneOf(Trait.SubjectKind.class);
-      for (String word : subjects.getOrDefault(id, List.of())) kinds.add(constant(Trait.SubjectKind.class, word));
-      return new Trait(id, r.getString("name"), r.getString("definition"), kinds, constant(Trait.Scale.class, r.getString("scale")),
-          r.getString("unit"),
-          r.getDouble("min_value"), r.getDouble("max_value"), levels.getOrDefault(id, List.of()));
-    }));
+    Map<String, List<String>> subjects =
+        strings(
+            "select s.trait, s.subject from trait_subjects s join traits t on t.id = s.trait where "
+                + SINCE.formatted("t.")
+                + " order by 1, 2");
+    Map<String, List<String>> levels =
+        strings(
+            "select l.trait, l.level from trait_levels l join traits t on t.id = l.trait where "
+                + SINCE.formatted("t.")
+                + " order by l.trait, l.position");
+    return new Traits(
+        list(
+            "select * from traits where " + SINCE.formatted("") + " order by id",
+            r -> {
+              String id = r.getString("id");
+              Set<Trait.SubjectKind> kinds = EnumSet.noneOf(Trait.SubjectKind.class);
+              for (String word : subjects.getOrDefault(id, List.of()))
+                kinds.add(constant(Trait.SubjectKind.class, word));
+              return new Trait(
+                  id,
+                  r.getString("name"),
+                  r.getString("definition"),
+                  kinds,
+                  constant(Trait.Scale.class, r.getString("scale")),
+                  r.getString("unit"),
+                  r.getDouble("min_value"),
+                  r.getDouble("max_value"),
+                  levels.getOrDefault(id, List.of()));
+            }));
   }
 
   private List<Stock> stocks() throws SQLException {
-    Map<String, List<String>> names = strings("select stock, name from stock_names where " + SINCE.formatted("") + " order by 1, 2");
-    Map<String, List<String>> crops = strings("select stock, crop from stock_crops where " + SINCE.formatted("") + " order by 1, 2");
-    return list("select * from stocks where " + SINCE.formatted("") + " order by id", r -> {
-      String id = r.getString("id");
-      Set<Crop> used = EnumSet.noneOf(Crop.class);
-      for (String crop : crops.getOrDefault(id, List.of())) used.add(Crop.of(crop));
-      return new Stock(id, r.getString("name"), constant(Stock.Kind.class, r.getString("kind")), used, r.getString("clone_of"),
-          names.getOrDefault(id, List.of()));
-    });
+    Map<String, List<String>> names =
+        strings(
+            "select stock, name from stock_names where " + SINCE.formatted("") + " order by 1, 2");
+    Map<String, List<String>> crops =
+        strings(
+            "select stock, crop from stock_crops where " + SINCE.formatted("") + " order by 1, 2");
+    return list(
+        "select * from stocks where " + SINCE.formatted("") + " order by id",
+        r -> {
+          String id = r.getString("id");
+          Set<Crop> used = EnumSet.noneOf(Crop.class);
+          for (String crop : crops.getOrDefault(id, List.of())) used.add(Crop.of(crop));
+          return new Stock(
+              id,
+              r.getString("name"),
+              constant(Stock.Kind.class, r.getString("kind")),
+              used,
+              r.getString("clone_of"),
+              names.getOrDefault(id, List.of()));
+        });
   }
 
   private List<Variety> varieties() throws SQLException {
-    Map<String, List<String>> names = strings("select variety, name from variety_names where " + SINCE.formatted("") + " order by 1, 2");
-    return list("select * from varieties where " + SINCE.formatted("") + " order by id", r -> new Variety(
-        r.getString("id"), Crop.of(r.getString("crop")), r.getString("name"), names.getOrDefault(r.getString("id"), List.of())));
+    Map<String, List<String>> names =
+        strings(
+            "select variety, name from variety_names where "
+                + SINCE.formatted("")
+                + " order by 1, 2");
+    return list(
+        "select * from varieties where " + SINCE.formatted("") + " order by id",
+        r ->
+            new Variety(
+                r.getString("id"),
+                Crop.of(r.getString("crop")),
+                r.getString("name"),
+                names.getOrDefault(r.getString("id"), List.of())));
   }
 
   private Map<String, Source> sources() throws SQLException {
     Map<String, Source> sources = new HashMap<>();
-    for (Source source : list("select * from sources where " + SINCE.formatted("") + " order by id", r -> new Source(
-        r.getString("id"), r.getString("kind"), r.getString("title"), r.getString("authors"), r.getString("year"), r.getString("publication"),
-        r.getString("doi_or_isbn"), r.getString("url"), r.getString("note"), r.getString("origin")))) {
+    for (Source source :
+        list(
+            "select * from sources where " + SINCE.formatted("") + " order by id",
+            r ->
+                new Source(
+                    r.getString("id"),
+                    r.getString("kind"),
+                    r.getString("title"),
+                    r.getString("authors"),
+                    r.getString("year"),
+                    r.getString("publication"),
+                    r.getString("doi_or_isbn"),
+                    r.getString("url"),
+                    r.getString("note"),
+                    r.getString("origin")))) {
       sources.put(source.id(), source);
     }
     return sources;
   }
 
   private List<TraitRecord> records() throws SQLException {
-    return list("select * from records where revision_from <= ? and (revision_to is null or revision_to > " + revision + ") order by id",
+    return list(
+        "select * from records where revision_from <= ? and (revision_to is null or revision_to > "
+            + revision
+            + ") order by id",
         StoredEvidence::record);
   }
 
   /** The statement in a row of {@code records}, whatever its standing. */
   public static TraitRecord record(ResultSet r) throws SQLException {
-    return new TraitRecord(r.getString("id"), subject(r), r.getString("trait"), value(r), Method.of(r.getString("method")), r.getString("source"),
-        r.getString("locator"), context(r), r.getString("note"));
+    return new TraitRecord(
+        r.getString("id"),
+        subject(r),
+        r.getString("trait"),
+        value(r),
+        Method.of(r.getString("method")),
+        r.getString("source"),
+        r.getString("locator"),
+        context(r),
+        r.getString("note"));
   }
 
   private static Subject subject(ResultSet r) throws SQLException {
@@ -149,7 +241,12 @@ public final class StoredEvidence {
     return switch (r.getString("subject")) {
       case "stock" -> new Subject.StockIn(crop, r.getString("stock"));
       case "variety" -> new Subject.OfVariety(crop, r.getString("variety"));
-      default -> new Subject.Pairing(crop, r.getString("stock"), r.getString("variety"), constant(Subject.Pairing.Reach.class, r.getString("reach")));
+      default ->
+          new Subject.Pairing(
+              crop,
+              r.getString("stock"),
+              r.getString("variety"),
+              constant(Subject.Pairing.Reach.class, r.getString("reach")));
     };
   }
 
@@ -165,9 +262,19 @@ public final class StoredEvidence {
 
   private static Context context(ResultSet r) throws SQLException {
     String spread = r.getString("spread_kind");
-    return new Context(r.getString("trial"), r.getString("site"), r.getString("scion"), whole(r, "planted_year"), whole(r, "measured_year"),
-        whole(r, "trees"), spread == null ? null : new Context.Spread(Context.Spread.Kind.valueOf(spread), r.getDouble("spread_value")),
-        r.getString("interstem"), whole(r, "age_years"), r.getString("relative_to"));
+    return new Context(
+        r.getString("trial"),
+        r.getString("site"),
+        r.getString("scion"),
+        whole(r, "planted_year"),
+        whole(r, "measured_year"),
+        whole(r, "trees"),
+        spread == null
+            ? null
+            : new Context.Spread(Context.Spread.Kind.valueOf(spread), r.getDouble("spread_value")),
+        r.getString("interstem"),
+        whole(r, "age_years"),
+        r.getString("relative_to"));
   }
 
   private static @Nullable Integer whole(ResultSet r, String column) throws SQLException {
@@ -198,7 +305,7 @@ public final class StoredEvidence {
   private Map<String, List<String>> strings(String sql) throws SQLException {
     Map<String, List<String>> map = new HashMap<>();
     for (String[] pair : list(sql, r -> new String[] {r.getString(1), r.getString(2)}))
-        map.computeIfAbsent(pair[0], k -> new ArrayList<>()).add(pair[1]);
+      map.computeIfAbsent(pair[0], k -> new ArrayList<>()).add(pair[1]);
     return map;
   }
 }

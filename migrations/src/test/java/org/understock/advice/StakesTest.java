@@ -17,7 +17,11 @@ import org.understock.site.Soil;
 /** What knowing better is worth, on the starter evidence. */
 class StakesTest {
   private static final Question GALA =
-      question(Crop.APPLE, Starter.HARD_SITE, Starter.SMALL_GARDEN, new Candidates(List.of(), List.of("gala"), List.of()));
+      question(
+          Crop.APPLE,
+          Starter.HARD_SITE,
+          Starter.SMALL_GARDEN,
+          new Candidates(List.of(), List.of("gala"), List.of()));
 
   private static Question question(Crop crop, Site site, Goal goal, Candidates candidates) {
     return new Question(crop, site, goal, candidates, 10, Question.BestPer.PAIRING, Units.METRIC);
@@ -28,8 +32,10 @@ class StakesTest {
   }
 
   /**
-   * The mean over all draws with a level held is the mean over the draws that have it, up to sampling: the regression of Strong, Oakley and Brennan
-   * (2014) on a quantity with few states, made from the scores as they were drawn. If holding a level did anything else, the two would part.
+   * The mean over all draws with a level held is the mean over the draws that have it, up to
+   * sampling: the regression of Strong, Oakley and Brennan (2014) on a quantity with few states,
+   * made from the scores as they were drawn. If holding a level did anything else, the two would
+   * part.
    */
   @Test
   void holding_a_level_gives_the_mean_of_the_draws_that_have_it() {
@@ -58,7 +64,8 @@ class StakesTest {
             if (n < 20) continue;
             StockRow held = row.with(Stakes.replaced(row.levels(), part.trait(), level));
             Judging.Part own = new Judging.Part(judging.varietyPanel(i), variety.scores());
-            double mean = judging.worth(i, new Judging.Part(judging.side.of(held), held.scores()), own);
+            double mean =
+                judging.worth(i, new Judging.Part(judging.side.of(held), held.scores()), own);
             double error = Math.sqrt((squares / n - sum / n * sum / n) / n);
             double z = (mean - sum / n) / error;
             compared++;
@@ -68,8 +75,13 @@ class StakesTest {
         }
       }
     }
-    System.out.println("Held levels against binned draws: " + compared + " compared, " + within2 + " within two standard errors, mean z "
-        + sumZ / compared);
+    System.out.println(
+        "Held levels against binned draws: "
+            + compared
+            + " compared, "
+            + within2
+            + " within two standard errors, mean z "
+            + sumZ / compared);
     assertThat(compared).isGreaterThan(1000);
     assertThat((double) within2 / compared).isGreaterThan(0.93);
     assertThat(sumZ / compared).isCloseTo(0, within(0.15));
@@ -80,32 +92,64 @@ class StakesTest {
     Judging judging = judging(GALA);
     for (int i = 0; i < judging.pairs.size(); i++) {
       Judging.Pair pair = judging.pairs.get(i);
-      assertThat(judging.worth(i, new Judging.Part(judging.stockPanel(i), judging.tables.stocks.get(pair.stock()).scores()),
-          new Judging.Part(judging.varietyPanel(i), judging.tables.varieties.get(pair.variety()).scores()))).isEqualTo(judging.field.score[i]);
+      assertThat(
+              judging.worth(
+                  i,
+                  new Judging.Part(
+                      judging.stockPanel(i), judging.tables.stocks.get(pair.stock()).scores()),
+                  new Judging.Part(
+                      judging.varietyPanel(i),
+                      judging.tables.varieties.get(pair.variety()).scores())))
+          .isEqualTo(judging.field.score[i]);
     }
   }
 
   @Test
   void the_most_first_and_only_of_candidates_and_of_what_matters_here() {
-    Site dry = new Site(44.1, -18.0, 1100.0, null, 180.0,
-        new Soil(Soil.Texture.LOAM, Soil.Drainage.WELL_DRAINED, 100.0, 6.4, 0.5, Soil.Fertility.MODERATE, false), Site.Irrigation.RELIABLE,
-        Site.Wind.MODERATE, List.of());
+    Site dry =
+        new Site(
+            44.1,
+            -18.0,
+            1100.0,
+            null,
+            180.0,
+            new Soil(
+                Soil.Texture.LOAM,
+                Soil.Drainage.WELL_DRAINED,
+                100.0,
+                6.4,
+                0.5,
+                Soil.Fertility.MODERATE,
+                false),
+            Site.Irrigation.RELIABLE,
+            Site.Wind.MODERATE,
+            List.of());
     Candidates three = new Candidates(List.of("m-7", "g-41", "mm-111"), List.of("gala"), List.of());
     List<Stake> stakes = Starter.ADVISER.stakes(question(Crop.APPLE, dry, Goal.UNKNOWN, three));
-    assertThat(stakes).isNotEmpty().isSortedAccordingTo((a, b) -> Double.compare(b.points(), a.points()));
-    assertThat(stakes).allSatisfy(stake -> {
-      assertThat(stake.points()).isPositive();
-      assertThat(stake.wouldChange()).isGreaterThan(0).isLessThanOrEqualTo(1);
-      assertThat(stake.trait()).isNotIn("lime-high-ph", "salinity", "heavy-soil", "light-soil");
-    });
+    assertThat(stakes)
+        .isNotEmpty()
+        .isSortedAccordingTo((a, b) -> Double.compare(b.points(), a.points()));
+    assertThat(stakes)
+        .allSatisfy(
+            stake -> {
+              assertThat(stake.points()).isPositive();
+              assertThat(stake.wouldChange()).isGreaterThan(0).isLessThanOrEqualTo(1);
+              assertThat(stake.trait())
+                  .isNotIn("lime-high-ph", "salinity", "heavy-soil", "light-soil");
+            });
     Set<Subject> subjects = stakes.stream().map(Stake::subject).collect(Collectors.toSet());
-    assertThat(three.stocks().stream().map(stock -> (Subject) new Subject.StockIn(Crop.APPLE, stock))).containsAll(subjects);
+    assertThat(
+            three.stocks().stream().map(stock -> (Subject) new Subject.StockIn(Crop.APPLE, stock)))
+        .containsAll(subjects);
   }
 
   @Test
   void with_one_candidate_nothing_is_worth_knowing() {
     Candidates one = new Candidates(List.of("m-7"), List.of("gala"), List.of());
-    assertThat(Starter.ADVISER.stakes(question(Crop.APPLE, Starter.HARD_SITE, Starter.SMALL_GARDEN, one))).isEmpty();
+    assertThat(
+            Starter.ADVISER.stakes(
+                question(Crop.APPLE, Starter.HARD_SITE, Starter.SMALL_GARDEN, one)))
+        .isEmpty();
   }
 
   @Test
@@ -117,7 +161,8 @@ class StakesTest {
   @Test
   void a_doubtful_union_is_worth_what_two_states_tell() {
     int found = 0;
-    for (Crop crop : List.of(Crop.EUROPEAN_PEAR, Crop.PEACH, Crop.SWEET_CHERRY)) found += doubtfulUnions(crop);
+    for (Crop crop : List.of(Crop.EUROPEAN_PEAR, Crop.PEACH, Crop.SWEET_CHERRY))
+      found += doubtfulUnions(crop);
     assertThat(found).isPositive();
   }
 
@@ -132,13 +177,26 @@ class StakesTest {
         String id = tables.varieties.get(variety).variety().id();
         String doubtful = tables.stocks.get(stock).stock().id();
         String sure = sure(tables, variety, stock);
-        Judging judging = judging(question(crop, Site.UNKNOWN, Goal.UNKNOWN, new Candidates(List.of(doubtful, sure), List.of(id), List.of())));
+        Judging judging =
+            judging(
+                question(
+                    crop,
+                    Site.UNKNOWN,
+                    Goal.UNKNOWN,
+                    new Candidates(List.of(doubtful, sure), List.of(id), List.of())));
         double own = judging.field.score[0];
         double other = judging.field.score[1];
         double p = union.chance();
         double gained = p * Math.max(own / p, other) + (1 - p) * other - Math.max(own, other);
-        double told = new Stakes(judging).all().stream().filter(s -> s.subject() instanceof Subject.Pairing).mapToDouble(Stake::points).sum();
-        assertThat(told).as("%s on %s against %s", id, doubtful, sure).isCloseTo(100 * gained, within(1e-9));
+        double told =
+            new Stakes(judging)
+                .all().stream()
+                    .filter(s -> s.subject() instanceof Subject.Pairing)
+                    .mapToDouble(Stake::points)
+                    .sum();
+        assertThat(told)
+            .as("%s on %s against %s", id, doubtful, sure)
+            .isCloseTo(100 * gained, within(1e-9));
         if (gained > 1e-9) found++;
       }
     }
@@ -148,8 +206,10 @@ class StakesTest {
   /** A stock of whose union with the variety nothing bad is said. */
   private static String sure(CropTables tables, int variety, int not) {
     for (int stock = 0; stock < tables.stocks.size(); stock++) {
-      if (stock != not && tables.union(stock, variety).chance() == 1) return tables.stocks.get(stock).stock().id();
+      if (stock != not && tables.union(stock, variety).chance() == 1)
+        return tables.stocks.get(stock).stock().id();
     }
-    throw new AssertionError("no stock is known to go with " + tables.varieties.get(variety).variety().id());
+    throw new AssertionError(
+        "no stock is known to go with " + tables.varieties.get(variety).variety().id());
   }
 }

@@ -15,15 +15,24 @@ class StandingTest {
   @EnumSource(Question.BestPer.class)
   void places_are_those_of_the_advice(Question.BestPer per) {
     for (Crop crop : List.of(Crop.APPLE, Crop.SWEET_CHERRY)) {
-      Question question = new Question(crop, Starter.HARD_SITE, Starter.SMALL_GARDEN, Candidates.ALL, 20, per, Units.METRIC);
+      Question question =
+          new Question(
+              crop, Starter.HARD_SITE, Starter.SMALL_GARDEN, Candidates.ALL, 20, per, Units.METRIC);
       Advice advice = Starter.ADVISER.advise(question);
       Standing standing = Starter.ADVISER.stand(question);
-      assertThat(standing.places()).isEqualTo(advice.pairings().stream()
-          .map(p -> new Standing.Place(p.rank(), p.stock(), p.variety(), p.score(), p.low(), p.high())).toList());
+      assertThat(standing.places())
+          .isEqualTo(
+              advice.pairings().stream()
+                  .map(
+                      p ->
+                          new Standing.Place(
+                              p.rank(), p.stock(), p.variety(), p.score(), p.low(), p.high()))
+                  .toList());
       assertThat(standing.considered()).isEqualTo(advice.considered());
       assertThat(standing.meanScore()).isEqualTo(advice.meanScore());
       assertThat(standing.ruledOut()).hasSize(advice.ruledOutCount());
-      assertThat(standing.order().subList(0, standing.places().size())).isEqualTo(standing.places().stream().map(Standing.Place::pairing).toList());
+      assertThat(standing.order().subList(0, standing.places().size()))
+          .isEqualTo(standing.places().stream().map(Standing.Place::pairing).toList());
       HashSet<Pairing> all = new HashSet<>(standing.order());
       all.addAll(standing.ruledOut());
       assertThat(all).hasSize(standing.order().size() + standing.ruledOut().size());

@@ -33,7 +33,8 @@ final class StarterGrowth {
   }
 
   static Expectations expect(Growth growth, String stock, String variety, Goal goal) {
-    return growth.expect(growth.stock(stock), growth.variety(variety), growth.site(Site.UNKNOWN), goal);
+    return growth.expect(
+        growth.stock(stock), growth.variety(variety), growth.site(Site.UNKNOWN), goal);
   }
 
   /** The book as if some traits had never been recorded for a subject. */
@@ -51,7 +52,9 @@ final class StarterGrowth {
 
       @Override
       public Optional<Estimate> estimate(Subject s, String trait) {
-        return s.equals(subject) && traits.contains(trait) ? Optional.empty() : BOOK.estimate(s, trait);
+        return s.equals(subject) && traits.contains(trait)
+            ? Optional.empty()
+            : BOOK.estimate(s, trait);
       }
 
       @Override

@@ -18,7 +18,10 @@ import org.understock.evidence.TraitRecord;
 import org.understock.migrations.StarterEvidence;
 import org.understock.trait.Value;
 
-/** The starter evidence, its answers to the kept examples made once for all tests, and changes of it by invented statements. */
+/**
+ * The starter evidence, its answers to the kept examples made once for all tests, and changes of it
+ * by invented statements.
+ */
 final class Scenario {
   static final Evidence EVIDENCE = StarterEvidence.read().evidence();
   static final List<ExampleQuestion> KEPT = KeptExamples.all();
@@ -27,14 +30,30 @@ final class Scenario {
 
   private Scenario() {}
 
-  /** A statement out of the first source that is neither memory nor common practice and says nothing yet of the subject. */
+  /**
+   * A statement out of the first source that is neither memory nor common practice and says nothing
+   * yet of the subject.
+   */
   static TraitRecord record(Subject subject, String trait, Value value, Method method, int nth) {
-    List<String> spoken = EVIDENCE.records().stream().filter(r -> r.subject().equals(subject)).map(TraitRecord::source).toList();
+    List<String> spoken =
+        EVIDENCE.records().stream()
+            .filter(r -> r.subject().equals(subject))
+            .map(TraitRecord::source)
+            .toList();
     List<String> unpublished = List.of(RecordCheck.MEMORY, RecordCheck.COMMON_PRACTICE);
-    Source source = EVIDENCE.sources().values().stream().filter(s -> s.origin() == null && !spoken.contains(s.id()) && !unpublished.contains(s.id()))
-        .sorted(Comparator.comparing(Source::id)).skip(nth).findFirst().orElseThrow();
+    Source source =
+        EVIDENCE.sources().values().stream()
+            .filter(
+                s ->
+                    s.origin() == null && !spoken.contains(s.id()) && !unpublished.contains(s.id()))
+            .sorted(Comparator.comparing(Source::id))
+            .skip(nth)
+            .findFirst()
+            .orElseThrow();
     return new RecordCheck(EVIDENCE.traits(), EVIDENCE.plants(), EVIDENCE.sources())
-        .make(new RecordCheck.Draft(subject, trait, value, method, source.id(), "table 2", Context.NONE, ""));
+        .make(
+            new RecordCheck.Draft(
+                subject, trait, value, method, source.id(), "table 2", Context.NONE, ""));
   }
 
   static Evidence with(TraitRecord... records) {
@@ -44,7 +63,10 @@ final class Scenario {
   }
 
   static Evidence without(String... ids) {
-    return new Evidence(EVIDENCE.traits(), EVIDENCE.plants(), EVIDENCE.sources(),
+    return new Evidence(
+        EVIDENCE.traits(),
+        EVIDENCE.plants(),
+        EVIDENCE.sources(),
         EVIDENCE.records().stream().filter(r -> !Arrays.asList(ids).contains(r.id())).toList());
   }
 

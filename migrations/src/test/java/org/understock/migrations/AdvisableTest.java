@@ -15,8 +15,14 @@ class AdvisableTest {
   @EnumSource(Crop.class)
   void everyCropHasSomethingToAdvise(Crop crop) {
     Advisable advisable = Advisable.of(STARTER.evidence(), crop);
-    System.out.println(crop + ": " + advisable.stocks().size() + " stocks x " + advisable.varieties().size() + " varieties; stocks "
-        + advisable.stocks());
+    System.out.println(
+        crop
+            + ": "
+            + advisable.stocks().size()
+            + " stocks x "
+            + advisable.varieties().size()
+            + " varieties; stocks "
+            + advisable.stocks());
     assertThat(advisable.stocks()).hasSizeGreaterThanOrEqualTo(3);
     assertThat(advisable.varieties()).hasSizeGreaterThanOrEqualTo(5);
   }
@@ -28,12 +34,23 @@ class AdvisableTest {
     assertThat(apple.stocks().size() * apple.varieties().size()).isGreaterThanOrEqualTo(8000);
   }
 
-  /** Selections that the evidence knows from trials alone (autio-2017-honeycrisp, autio-2017-fuji), and classes, are not advised unasked. */
+  /**
+   * Selections that the evidence knows from trials alone (autio-2017-honeycrisp, autio-2017-fuji),
+   * and classes, are not advised unasked.
+   */
   @Test
   void numberedSelectionsAndClassesAreNotAdvisedUnasked() {
     Advisable apple = Advisable.of(STARTER.evidence(), Crop.APPLE);
-    assertThat(apple.stocks()).doesNotContain("cg-4013", "b-70-6-8", "b-64-194", "g-41n", "g-41tc", "standard-seedling", "size-class-dwarf",
-        "not-stated");
+    assertThat(apple.stocks())
+        .doesNotContain(
+            "cg-4013",
+            "b-70-6-8",
+            "b-64-194",
+            "g-41n",
+            "g-41tc",
+            "standard-seedling",
+            "size-class-dwarf",
+            "not-stated");
     assertThat(apple.stocks()).contains("m-7", "g-969", "mm-111", "m-9-t337", "b-9", "seedling");
   }
 }

@@ -31,29 +31,37 @@ class LoadTest {
     Report report = StarterLoader.loadIfEmpty(database).orElseThrow();
     Instant loaded = Instant.now();
     Evidence stored = StoredEvidence.read(database, 1);
-    System.out.println("loaded in " + Duration.between(start, loaded).toMillis() + " ms, read back in "
-        + Duration.between(loaded, Instant.now()).toMillis() + " ms");
+    System.out.println(
+        "loaded in "
+            + Duration.between(start, loaded).toMillis()
+            + " ms, read back in "
+            + Duration.between(loaded, Instant.now()).toMillis()
+            + " ms");
     System.out.println(report.details());
     StarterEvidence starter = StarterEvidence.read();
     assertThat(stored.records()).isEqualTo(starter.evidence().records());
     assertThat(stored.sources()).isEqualTo(starter.evidence().sources());
     assertThat(stored.traits().all()).isEqualTo(starter.evidence().traits().all());
-    assertThat(stored.plants().stocks()).extracting(Canonical::text).isEqualTo(starter.evidence().plants().stocks().stream().map(Canonical::text)
-        .toList());
-    assertThat(stored.plants().varieties()).extracting(Canonical::text).isEqualTo(starter.evidence().plants().varieties().stream()
-        .map(Canonical::text).toList());
+    assertThat(stored.plants().stocks())
+        .extracting(Canonical::text)
+        .isEqualTo(starter.evidence().plants().stocks().stream().map(Canonical::text).toList());
+    assertThat(stored.plants().varieties())
+        .extracting(Canonical::text)
+        .isEqualTo(starter.evidence().plants().varieties().stream().map(Canonical::text).toList());
     assertThat(Duration.between(start, loaded)).isLessThan(Duration.ofSeconds(30));
   }
 
   @Test
   void theDigestCanBeComputedAgainFromWhatIsStored() throws SQLException {
     DataSource database = TestDatabase.loaded();
-    try (Connection connection = database.getConnection(); Statement statement = connection.createStatement();
+    try (Connection connection = database.getConnection();
+        Statement statement = connection.createStatement();
         ResultSet row = statement.executeQuery("select digest from revisions where number = 1")) {
       row.next();
       List<Ordering> orderings = StoredEvidence.orderings(connection, 1);
       assertThat(orderings).hasSize(StarterEvidence.read().orderings().size());
-      assertThat(Canonical.digest("", StoredEvidence.read(connection, 1), orderings)).isEqualTo(row.getString(1));
+      assertThat(Canonical.digest("", StoredEvidence.read(connection, 1), orderings))
+          .isEqualTo(row.getString(1));
     }
   }
 
@@ -81,12 +89,17 @@ class LoadTest {
   void historyIsReadAsOfARevision() throws SQLException {
     DataSource database = TestDatabase.loaded();
     String id = StarterEvidence.read().evidence().records().get(0).id();
-    try (Connection connection = database.getConnection(); Statement statement = connection.createStatement()) {
-      statement.execute("insert into revisions (number, digest, previous_digest, note, created_by) select 2, repeat('b', 64), digest, 'n', 'a test' from revisions");
-      statement.execute("update records set status = 'withdrawn', revision_to = 2 where id = '" + id + "'");
+    try (Connection connection = database.getConnection();
+        Statement statement = connection.createStatement()) {
+      statement.execute(
+          "insert into revisions (number, digest, previous_digest, note, created_by) select 2, repeat('b', 64), digest, 'n', 'a test' from revisions");
+      statement.execute(
+          "update records set status = 'withdrawn', revision_to = 2 where id = '" + id + "'");
     }
     assertThat(StoredEvidence.read(database, 1).records()).extracting(TraitRecord::id).contains(id);
-    assertThat(StoredEvidence.read(database, 2).records()).extracting(TraitRecord::id).doesNotContain(id);
+    assertThat(StoredEvidence.read(database, 2).records())
+        .extracting(TraitRecord::id)
+        .doesNotContain(id);
   }
 
   /** Replicas that start together on one new database: one loads, the others find it loaded. */
@@ -98,7 +111,8 @@ class LoadTest {
     try {
       Callable<Optional<Report>> load = () -> StarterLoader.loadIfEmpty(database);
       int loads = 0;
-      for (Future<Optional<Report>> done : pool.invokeAll(List.of(load, load, load, load))) if (done.get().isPresent()) loads++;
+      for (Future<Optional<Report>> done : pool.invokeAll(List.of(load, load, load, load)))
+        if (done.get().isPresent()) loads++;
       assertThat(loads).isEqualTo(1);
     } finally {
       pool.shutdownNow();

@@ -28,7 +28,10 @@ class StarterEvidenceTest {
     assertThat(STARTER.report().refused()).isEmpty();
   }
 
-  /** About 6 900 published statements, 503 sources, 340 stocks and 1 030 varieties were gathered for the first issue: none may get lost. */
+  /**
+   * About 6 900 published statements, 503 sources, 340 stocks and 1 030 varieties were gathered for
+   * the first issue: none may get lost.
+   */
   @Test
   void nothingThatWasGatheredIsLost() {
     assertThat(STARTER.report().loadedRows()).isGreaterThanOrEqualTo(6886);
@@ -42,7 +45,16 @@ class StarterEvidenceTest {
   void everyRecordHasSourceLocatorTraitAndAValueInRange() {
     RecordCheck check = new RecordCheck(EVIDENCE.traits(), EVIDENCE.plants(), EVIDENCE.sources());
     for (TraitRecord r : EVIDENCE.records()) {
-      RecordCheck.Draft draft = new RecordCheck.Draft(r.subject(), r.trait(), r.value(), r.method(), r.source(), r.locator(), r.context(), r.note());
+      RecordCheck.Draft draft =
+          new RecordCheck.Draft(
+              r.subject(),
+              r.trait(),
+              r.value(),
+              r.method(),
+              r.source(),
+              r.locator(),
+              r.context(),
+              r.note());
       assertThat(check.problems(draft)).as(r.toString()).isEmpty();
       assertThat(r.id()).isEqualTo(Canonical.id(draft));
       assertThat(r.locator()).isNotBlank();
@@ -55,7 +67,9 @@ class StarterEvidenceTest {
     for (TraitRecord r : EVIDENCE.records()) assertThat(ids.add(r.id())).as(r.toString()).isTrue();
   }
 
-  /** A statement from memory or unpublished common practice is marked, and never counts as a trial. */
+  /**
+   * A statement from memory or unpublished common practice is marked, and never counts as a trial.
+   */
   @Test
   void onlyPublicationsAreTaggedAsPublished() {
     for (TraitRecord r : EVIDENCE.records()) {
@@ -85,46 +99,60 @@ class StarterEvidenceTest {
       assertThat(trait.levels()).doesNotHaveDuplicates();
     }
     assertThat(EVIDENCE.traits().get("fire-blight").levels())
-        .containsExactly("very-susceptible", "susceptible", "moderately-susceptible", "moderately-resistant", "resistant", "immune");
-    assertThat(EVIDENCE.traits().get("wet-soil").levels()).containsExactly("poor", "fair", "good", "very-good");
-    assertThat(EVIDENCE.traits().get("suckering").levels()).containsExactly("none", "few", "moderate", "many");
+        .containsExactly(
+            "very-susceptible",
+            "susceptible",
+            "moderately-susceptible",
+            "moderately-resistant",
+            "resistant",
+            "immune");
+    assertThat(EVIDENCE.traits().get("wet-soil").levels())
+        .containsExactly("poor", "fair", "good", "very-good");
+    assertThat(EVIDENCE.traits().get("suckering").levels())
+        .containsExactly("none", "few", "moderate", "many");
   }
 
   @Test
   void originsDoNotChain() {
     for (Source source : EVIDENCE.sources().values()) {
-      if (source.origin() != null) assertThat(EVIDENCE.sources().get(source.origin()).origin()).as(source.id()).isNull();
+      if (source.origin() != null)
+        assertThat(EVIDENCE.sources().get(source.origin()).origin()).as(source.id()).isNull();
     }
   }
 
   /** Values as their sources print them; the source id and place stand in the row. */
   @ParameterizedTest(name = "{0} {1} {2} = {3} ({4})")
   @CsvSource({
-      "apple, bramley-s-seedling, ploidy, 3, niab-apple-pollinators",
-      "apple, honeycrisp, min-winter-temperature, -40, uvm-cold-fruit",
-      "sweet-cherry, burlat, s-alleles, S3S9, schuster-2020-cherry-s",
-      "sweet-cherry, chelan, harvest-offset, -14, usu-boxelder-cherry",
-      "sweet-cherry, vista, harvest-day, 189, ontario-02-037-cherry",
-      "apple, cameo, harvest-day, 274..304, usu-intermountain-apple",
-      "apple, lodi, harvest-offset, -56, nc-hil-302",
-      "asian-pear, shinsui, harvest-season, very-early, nsw-dpi-nashi",
-      "european-pear, kieffer, harvest-offset, 35..42, psu-home-pears"})
-  void aVarietysValueIsThePrintedOne(String crop, String variety, String trait, String value, String source) {
-    assertThat(values(new Subject.OfVariety(Crop.of(crop), variety), trait, source)).contains(value);
+    "apple, bramley-s-seedling, ploidy, 3, niab-apple-pollinators",
+    "apple, honeycrisp, min-winter-temperature, -40, uvm-cold-fruit",
+    "sweet-cherry, burlat, s-alleles, S3S9, schuster-2020-cherry-s",
+    "sweet-cherry, chelan, harvest-offset, -14, usu-boxelder-cherry",
+    "sweet-cherry, vista, harvest-day, 189, ontario-02-037-cherry",
+    "apple, cameo, harvest-day, 274..304, usu-intermountain-apple",
+    "apple, lodi, harvest-offset, -56, nc-hil-302",
+    "asian-pear, shinsui, harvest-season, very-early, nsw-dpi-nashi",
+    "european-pear, kieffer, harvest-offset, 35..42, psu-home-pears"
+  })
+  void aVarietysValueIsThePrintedOne(
+      String crop, String variety, String trait, String value, String source) {
+    assertThat(values(new Subject.OfVariety(Crop.of(crop), variety), trait, source))
+        .contains(value);
   }
 
   @ParameterizedTest(name = "{0} {1} {2} = {3} ({4})")
   @CsvSource({
-      "apple, m-9, fire-blight-trees-dead, 36..100, norelli-2003-fire-blight",
-      "apple, g-11, fire-blight-trees-dead, 25, norelli-2003-fire-blight",
-      "apple, g-11, fire-blight, moderately-resistant, norelli-2003-fire-blight",
-      "apple, b-9, fire-blight-shoot-blighted, 88, norelli-2002-acta590",
-      "apple, mm-106, crown-rot-girdling, 89.33, iran-eleven-crown-rot",
-      "apple, g-935, root-lt50, -19..-16, moran-2011-cold",
-      "sweet-cherry, krymsk-5, latent-virus, very-susceptible, pnwhb-pnrsv",
-      "european-pear, ohxf-97, yield-at-age, 2.7, gfg-high-density-pears-weippert",
-      "quince, not-stated, lifespan, 30..40, agrolib-quince"})
-  void aStocksValueIsThePrintedOne(String crop, String stock, String trait, String value, String source) {
+    "apple, m-9, fire-blight-trees-dead, 36..100, norelli-2003-fire-blight",
+    "apple, g-11, fire-blight-trees-dead, 25, norelli-2003-fire-blight",
+    "apple, g-11, fire-blight, moderately-resistant, norelli-2003-fire-blight",
+    "apple, b-9, fire-blight-shoot-blighted, 88, norelli-2002-acta590",
+    "apple, mm-106, crown-rot-girdling, 89.33, iran-eleven-crown-rot",
+    "apple, g-935, root-lt50, -19..-16, moran-2011-cold",
+    "sweet-cherry, krymsk-5, latent-virus, very-susceptible, pnwhb-pnrsv",
+    "european-pear, ohxf-97, yield-at-age, 2.7, gfg-high-density-pears-weippert",
+    "quince, not-stated, lifespan, 30..40, agrolib-quince"
+  })
+  void aStocksValueIsThePrintedOne(
+      String crop, String stock, String trait, String value, String source) {
     assertThat(values(new Subject.StockIn(Crop.of(crop), stock), trait, source)).contains(value);
   }
 
@@ -132,27 +160,51 @@ class StarterEvidenceTest {
   @Test
   void aStockBelongsToTheCropsInWhichItIsRated() {
     for (TraitRecord r : EVIDENCE.records()) {
-      if (r.subject() instanceof Subject.StockIn s) assertThat(EVIDENCE.plants().stock(s.stock()).orElseThrow().crops()).as(r.toString()).contains(s.crop());
+      if (r.subject() instanceof Subject.StockIn s)
+        assertThat(EVIDENCE.plants().stock(s.stock()).orElseThrow().crops())
+            .as(r.toString())
+            .contains(s.crop());
     }
   }
 
   private static List<String> values(Subject subject, String trait, String source) {
-    return EVIDENCE.records().stream().filter(r -> r.subject().equals(subject) && r.trait().equals(trait) && r.source().equals(source))
-        .map(r -> Canonical.value(r.value())).toList();
+    return EVIDENCE.records().stream()
+        .filter(
+            r ->
+                r.subject().equals(subject) && r.trait().equals(trait) && r.source().equals(source))
+        .map(r -> Canonical.value(r.value()))
+        .toList();
   }
 
-  /** "Plum" means both plums; a class of stocks speaks for its members unless the file says something of the member itself. */
+  /**
+   * "Plum" means both plums; a class of stocks speaks for its members unless the file says
+   * something of the member itself.
+   */
   @Test
   void plumMeansBothAndAClassSpeaksForItsMembers() {
     assertThat(verdicts(Crop.EUROPEAN_PLUM, "myrobalan-29c")).contains("compatible");
     assertThat(verdicts(Crop.JAPANESE_PLUM, "myrobalan-29c")).contains("compatible");
-    assertThat(EVIDENCE.records()).anyMatch(r -> r.subject().equals(new Subject.Pairing(Crop.EUROPEAN_PEAR, "quince-a", "bosc",
-        Subject.Pairing.Reach.NAMED))
-        && r.note().contains("said of the class quince"));
+    assertThat(EVIDENCE.records())
+        .anyMatch(
+            r ->
+                r.subject()
+                        .equals(
+                            new Subject.Pairing(
+                                Crop.EUROPEAN_PEAR,
+                                "quince-a",
+                                "bosc",
+                                Subject.Pairing.Reach.NAMED))
+                    && r.note().contains("said of the class quince"));
   }
 
   private static List<String> verdicts(Crop crop, String stock) {
-    return EVIDENCE.records().stream().filter(r -> r.subject() instanceof Subject.Pairing p && p.crop() == crop && p.stock().equals(stock))
-        .map(r -> Canonical.value(r.value())).toList();
+    return EVIDENCE.records().stream()
+        .filter(
+            r ->
+                r.subject() instanceof Subject.Pairing p
+                    && p.crop() == crop
+                    && p.stock().equals(stock))
+        .map(r -> Canonical.value(r.value()))
+        .toList();
   }
 }

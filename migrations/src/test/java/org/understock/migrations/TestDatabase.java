@@ -9,7 +9,9 @@ import java.sql.Statement;
 import java.util.concurrent.atomic.AtomicInteger;
 import javax.sql.DataSource;
 
-/** One real PostgreSQL server for all tests of this module, a database of its own for each class. */
+/**
+ * One real PostgreSQL server for all tests of this module, a database of its own for each class.
+ */
 final class TestDatabase {
   private static final AtomicInteger COUNT = new AtomicInteger();
   private static final EmbeddedPostgres SERVER = start();
@@ -19,13 +21,16 @@ final class TestDatabase {
   private static EmbeddedPostgres start() {
     try {
       EmbeddedPostgres server = EmbeddedPostgres.builder().start();
-      Runtime.getRuntime().addShutdownHook(new Thread(() -> {
-        try {
-          server.close();
-        } catch (IOException e) {
-          throw new UncheckedIOException(e);
-        }
-      }));
+      Runtime.getRuntime()
+          .addShutdownHook(
+              new Thread(
+                  () -> {
+                    try {
+                      server.close();
+                    } catch (IOException e) {
+                      throw new UncheckedIOException(e);
+                    }
+                  }));
       return server;
     } catch (IOException e) {
       throw new UncheckedIOException(e);
@@ -35,7 +40,8 @@ final class TestDatabase {
   /** A new, empty database. */
   static DataSource empty() throws SQLException {
     String name = "test_" + COUNT.incrementAndGet();
-    try (Connection connection = SERVER.getPostgresDatabase().getConnection(); Statement statement = connection.createStatement()) {
+    try (Connection connection = SERVER.getPostgresDatabase().getConnection();
+        Statement statement = connection.createStatement()) {
       statement.execute("create database " + name);
     }
     return SERVER.getDatabase("postgres", name);

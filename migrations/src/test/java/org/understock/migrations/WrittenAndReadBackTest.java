@@ -18,7 +18,9 @@ import org.understock.evidence.reading.EvidenceReader;
 import org.understock.evidence.reading.EvidenceReader.Kind;
 import org.understock.evidence.reading.Gathered;
 
-/** The starter evidence, written to files and read into an empty reader, is the starter evidence. */
+/**
+ * The starter evidence, written to files and read into an empty reader, is the starter evidence.
+ */
 class WrittenAndReadBackTest {
   private static final StarterEvidence STARTER = StarterEvidence.read();
 
@@ -27,22 +29,33 @@ class WrittenAndReadBackTest {
     Map<Kind, byte[]> files = new EnumMap<>(Kind.class);
     for (Kind kind : Kind.values()) files.put(kind, written(kind));
     Gathered read = new Gathered();
-    Catalogue catalogue = Catalogue.read(file -> {
-      for (Kind kind : Kind.values()) if (kind.file().equals(file)) return new ByteArrayInputStream(files.get(kind));
-      return resource(file);
-    }, read::problem);
+    Catalogue catalogue =
+        Catalogue.read(
+            file -> {
+              for (Kind kind : Kind.values())
+                if (kind.file().equals(file)) return new ByteArrayInputStream(files.get(kind));
+              return resource(file);
+            },
+            read::problem);
     EvidenceReader reader = new EvidenceReader(catalogue);
-    for (Kind kind : Kind.STATEMENTS) reader.read(kind, kind.file(), () -> new ByteArrayInputStream(files.get(kind)), read);
+    for (Kind kind : Kind.STATEMENTS)
+      reader.read(kind, kind.file(), () -> new ByteArrayInputStream(files.get(kind)), read);
 
     assertThat(read.problems()).isEmpty();
     assertThat(read.orderings()).containsExactlyInAnyOrderElementsOf(STARTER.orderings());
     assertThat(read.records()).hasSameSizeAs(STARTER.evidence().records());
-    Evidence back = new Evidence(catalogue.traits(), catalogue.plants(), catalogue.sources(), read.records());
-    assertThat(back.records().stream().map(Canonical::text).toList()).isEqualTo(STARTER.evidence().records().stream().map(Canonical::text).toList());
-    assertThat(Canonical.contentDigest(back)).isEqualTo(Canonical.contentDigest(STARTER.evidence()));
+    Evidence back =
+        new Evidence(catalogue.traits(), catalogue.plants(), catalogue.sources(), read.records());
+    assertThat(back.records().stream().map(Canonical::text).toList())
+        .isEqualTo(STARTER.evidence().records().stream().map(Canonical::text).toList());
+    assertThat(Canonical.contentDigest(back))
+        .isEqualTo(Canonical.contentDigest(STARTER.evidence()));
   }
 
-  /** Other spellings stand in the rows of their plants, so the files of names are written without rows here. */
+  /**
+   * Other spellings stand in the rows of their plants, so the files of names are written without
+   * rows here.
+   */
   private static byte[] written(Kind kind) throws IOException {
     StringWriter text = new StringWriter();
     Evidence evidence = STARTER.evidence();
@@ -53,7 +66,10 @@ class WrittenAndReadBackTest {
         case VARIETY_CATALOGUE -> evidence.plants().varieties().forEach(file::write);
         case ORDERINGS -> STARTER.orderings().forEach(file::write);
         case STOCK_NAMES, VARIETY_NAMES -> {}
-        default -> evidence.records().stream().filter(r -> EvidenceFile.kindOf(r) == kind).forEach(file::write);
+        default ->
+            evidence.records().stream()
+                .filter(r -> EvidenceFile.kindOf(r) == kind)
+                .forEach(file::write);
       }
     }
     return text.toString().getBytes(StandardCharsets.UTF_8);
@@ -68,7 +84,12 @@ class WrittenAndReadBackTest {
   @Test
   void oneRecordMoreOrLessIsAnotherContent() {
     Evidence all = STARTER.evidence();
-    Evidence less = new Evidence(all.traits(), all.plants(), all.sources(), all.records().subList(1, all.records().size()));
+    Evidence less =
+        new Evidence(
+            all.traits(),
+            all.plants(),
+            all.sources(),
+            all.records().subList(1, all.records().size()));
     assertThat(Canonical.contentDigest(less)).isNotEqualTo(Canonical.contentDigest(all));
     Evidence fewerSources = new Evidence(all.traits(), all.plants(), Map.of(), all.records());
     assertThat(Canonical.contentDigest(fewerSources)).isNotEqualTo(Canonical.contentDigest(all));

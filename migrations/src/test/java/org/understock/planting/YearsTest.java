@@ -17,7 +17,8 @@ import org.understock.trait.Refusal;
 
 /** The crops of whole plantings, against those of their trees. */
 class YearsTest {
-  private static final Planner PLANNER = Planner.of(Adviser.of(CompiledTraitBook.compile(1, StarterEvidence.read().evidence())));
+  private static final Planner PLANNER =
+      Planner.of(Adviser.of(CompiledTraitBook.compile(1, StarterEvidence.read().evidence())));
   private static final PlantingPlan ONE = plan(new Wanted("m-26", "gala", null));
 
   @Test
@@ -27,18 +28,26 @@ class YearsTest {
     List<YearYield> plot = Years.of(ONE).yearly(30);
     for (int k = 0; k < 30; k++) {
       assertThat(plot.get(k).year()).isEqualTo(k + 1);
-      double slip = k < 8 ? 0.08 : 0.05;   // one tree's figures come from 255 trees, which is coarse while the crop rises
-      assertThat(plot.get(k).likely()).isCloseTo(n * tree.get(k).likely(), within(slip * n * tree.get(k).likely() + 1e-9));
+      double slip =
+          k < 8
+              ? 0.08
+              : 0.05; // one tree's figures come from 255 trees, which is coarse while the crop
+      // rises
+      assertThat(plot.get(k).likely())
+          .isCloseTo(n * tree.get(k).likely(), within(slip * n * tree.get(k).likely() + 1e-9));
       if (k < 5) continue;
-      assertThat(plot.get(k).high() / plot.get(k).low()).isCloseTo(tree.get(k).high() / tree.get(k).low(), within(0.2 * tree.get(k)
-          .high() / tree.get(k).low()));
+      assertThat(plot.get(k).high() / plot.get(k).low())
+          .isCloseTo(
+              tree.get(k).high() / tree.get(k).low(),
+              within(0.2 * tree.get(k).high() / tree.get(k).low()));
     }
   }
 
   @Test
   void pairings_with_nothing_in_common_even_each_other_out_and_those_on_one_stock_hardly() {
     double alone = width(ONE);
-    double oneStock = width(plan(new Wanted("m-26", "gala", null), new Wanted("m-26", "fuji", null)));
+    double oneStock =
+        width(plan(new Wanted("m-26", "gala", null), new Wanted("m-26", "fuji", null)));
     double apart = width(plan(new Wanted("m-26", "gala", null), new Wanted("m-7", "fuji", null)));
     assertThat(apart).isLessThan(0.97 * Math.min(alone, oneStock));
     assertThat(oneStock).isBetween(0.85 * alone, 1.05 * alone);
@@ -54,7 +63,9 @@ class YearsTest {
     assertThat((enough.trees() - 1) * sixth.likely() / n).isLessThan(150);
     assertThat(enough.safeTrees()).isNotNull().isGreaterThan(enough.trees());
     assertThat(enough.safeTrees() * sixth.low() / n).isGreaterThanOrEqualTo(150);
-    assertThatThrownBy(() -> years.enough(150, 1)).isInstanceOf(Refusal.Conflict.class).hasMessageContaining("first crop comes in year");
+    assertThatThrownBy(() -> years.enough(150, 1))
+        .isInstanceOf(Refusal.Conflict.class)
+        .hasMessageContaining("first crop comes in year");
     assertThatThrownBy(() -> years.enough(0, 6)).isInstanceOf(Refusal.OutOfRange.class);
   }
 
@@ -77,7 +88,14 @@ class YearsTest {
   }
 
   private static PlantingPlan plan(Wanted... trees) {
-    return PLANNER.plan(new PlantingQuestion(Plot.rectangle(30, 40, null), Layout.USUAL, List.of(trees), Site.UNKNOWN, Goal.UNKNOWN,
-        PollenRule.USUAL, 4));
+    return PLANNER.plan(
+        new PlantingQuestion(
+            Plot.rectangle(30, 40, null),
+            Layout.USUAL,
+            List.of(trees),
+            Site.UNKNOWN,
+            Goal.UNKNOWN,
+            PollenRule.USUAL,
+            4));
   }
 }

@@ -7,8 +7,10 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 
 class ArchitectureTest {
-  private static final JavaClasses ALL = new ClassFileImporter()
-      .withImportOption(new ImportOption.DoNotIncludeTests()).importPackages("org.understock");
+  private static final JavaClasses ALL =
+      new ClassFileImporter()
+          .withImportOption(new ImportOption.DoNotIncludeTests())
+          .importPackages("org.understock");
 
   @ParameterizedTest
   @EnumSource

@@ -16,15 +16,16 @@ import org.testcontainers.postgresql.PostgreSQLContainer;
 import org.testcontainers.utility.DockerImageName;
 
 /**
- * A test against the really running service on a real PostgreSQL: in a container when {@code -Dpg.image=…} names an image (it must then be there:
- * nothing is skipped, and nothing is fetched), the embedded binaries otherwise. The log says which.
+ * A test against the really running service on a real PostgreSQL: in a container when {@code
+ * -Dpg.image=…} names an image (it must then be there: nothing is skipped, and nothing is fetched),
+ * the embedded binaries otherwise. The log says which.
  */
 @SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
 public abstract class RunningService {
   private static final String IMAGE = System.getProperty("pg.image", "");
 
-  @LocalServerPort
-  private int port;
+  @LocalServerPort private int port;
+
   @Value("${understock.home}")
   private Path home;
 
@@ -37,8 +38,12 @@ public abstract class RunningService {
       return;
     }
     System.out.println("Tests run on PostgreSQL in a container of " + IMAGE + ".");
-    PostgreSQLContainer container = new PostgreSQLContainer(DockerImageName.parse(IMAGE).asCompatibleSubstituteFor("postgres"));
-    container.withImagePullPolicy(image -> false); // a missing image fails at once; without a registry, fetching it is tried for minutes
+    PostgreSQLContainer container =
+        new PostgreSQLContainer(DockerImageName.parse(IMAGE).asCompatibleSubstituteFor("postgres"));
+    container.withImagePullPolicy(
+        image ->
+            false); // a missing image fails at once; without a registry, fetching it is tried for
+    // minutes
     container.start();
     properties.add("spring.datasource.url", container::getJdbcUrl);
     properties.add("spring.datasource.username", container::getUsername);
@@ -52,7 +57,10 @@ public abstract class RunningService {
   @BeforeEach
   void pointAtTheService() {
     RestAssured.port = port;
-    RestAssured.config = RestAssuredConfig.config().jsonConfig(JsonConfig.jsonConfig().numberReturnType(JsonPathConfig.NumberReturnType.DOUBLE));
+    RestAssured.config =
+        RestAssuredConfig.config()
+            .jsonConfig(
+                JsonConfig.jsonConfig().numberReturnType(JsonPathConfig.NumberReturnType.DOUBLE));
   }
 
   protected int port() {

@@ -16,7 +16,10 @@ import java.text.ParseException;
 import java.time.Instant;
 import java.util.Date;
 
-/** Makes tokens with the key of the service under test: the one that it made in its home. Each role is another person. */
+/**
+ * Makes tokens with the key of the service under test: the one that it made in its home. Each role
+ * is another person.
+ */
 public final class Tokens {
   /** The issuer that the service under test knows. */
   public static final String ISSUER = "urn:understock:local";
@@ -39,7 +42,8 @@ public final class Tokens {
   /** Puts a key where the service would put its own, for a service that must be told its key. */
   public static Path makeKey(Path home) throws IOException, JOSEException {
     Files.createDirectories(keyFile(home).getParent());
-    return Files.writeString(keyFile(home), new ECKeyGenerator(Curve.P_256).keyID("test").generate().toJSONString());
+    return Files.writeString(
+        keyFile(home), new ECKeyGenerator(Curve.P_256).keyID("test").generate().toJSONString());
   }
 
   private static Path keyFile(Path home) {
@@ -69,8 +73,14 @@ public final class Tokens {
   /** The claims of a good token, to be spoilt. */
   public JWTClaimsSet.Builder good(String subject, String scopes) {
     Instant now = Instant.now();
-    return new JWTClaimsSet.Builder().issuer(ISSUER).subject(subject).audience("understock").claim("scope", scopes).issueTime(Date.from(now))
-        .notBeforeTime(Date.from(now)).expirationTime(Date.from(now.plusSeconds(600)));
+    return new JWTClaimsSet.Builder()
+        .issuer(ISSUER)
+        .subject(subject)
+        .audience("understock")
+        .claim("scope", scopes)
+        .issueTime(Date.from(now))
+        .notBeforeTime(Date.from(now))
+        .expirationTime(Date.from(now.plusSeconds(600)));
   }
 
   /** Claims, signed with the service's key. */
@@ -81,7 +91,9 @@ public final class Tokens {
   /** Claims, signed with any key. */
   public static String signed(JWTClaimsSet claims, ECKey key) {
     try {
-      SignedJWT token = new SignedJWT(new JWSHeader.Builder(JWSAlgorithm.ES256).keyID(key.getKeyID()).build(), claims);
+      SignedJWT token =
+          new SignedJWT(
+              new JWSHeader.Builder(JWSAlgorithm.ES256).keyID(key.getKeyID()).build(), claims);
       token.sign(new ECDSASigner(key));
       return token.serialize();
     } catch (JOSEException e) {

@@ -5,11 +5,13 @@ import java.util.Optional;
 import org.understock.trait.Refusal;
 
 /**
- * The measures of stochastic multicriteria acceptability analysis (SMAA-2; Lahdelma and Salminen 2001, Operations Research 49: 444–454), from joint
- * draws of weights and values: how often an option takes which rank, which weights make it first, and how sure it is to be first under those.
+ * The measures of stochastic multicriteria acceptability analysis (SMAA-2; Lahdelma and Salminen
+ * 2001, Operations Research 49: 444–454), from joint draws of weights and values: how often an
+ * option takes which rank, which weights make it first, and how sure it is to be first under those.
  *
- * <p>An option's worth in a draw is the weighted sum of its values; its rank is 1 + the number of options worth strictly more, so equals share the better
- * rank. All measures are shares of draws: the standard error of a share b is √(b (1 − b)/N).
+ * <p>An option's worth in a draw is the weighted sum of its values; its rank is 1 + the number of
+ * options worth strictly more, so equals share the better rank. All measures are shares of draws:
+ * the standard error of a share b is √(b (1 − b)/N).
  */
 public final class Acceptability {
   private final double[][][] values;
@@ -42,7 +44,12 @@ public final class Acceptability {
    */
   public static Acceptability of(double[][][] values, double[][] weights) {
     if (values.length == 0 || values.length != weights.length) {
-      throw new Refusal.Conflict("draws", values.length + " draws of values and " + weights.length + " of weights; as many of each are needed, and at least one");
+      throw new Refusal.Conflict(
+          "draws",
+          values.length
+              + " draws of values and "
+              + weights.length
+              + " of weights; as many of each are needed, and at least one");
     }
     return new Acceptability(values, weights);
   }
@@ -86,12 +93,18 @@ public final class Acceptability {
     return Optional.of(central);
   }
 
-  /** Share of the value draws in which the option is first under its own central weights; empty when it is never first. */
+  /**
+   * Share of the value draws in which the option is first under its own central weights; empty when
+   * it is never first.
+   */
   public Optional<Double> confidenceFactor(int option) {
     return centralWeights(option).map(central -> firstShare(option, central));
   }
 
-  /** Share of the value draws in which the option is first under the central weights of another one; empty when that one is never first. */
+  /**
+   * Share of the value draws in which the option is first under the central weights of another one;
+   * empty when that one is never first.
+   */
   public Optional<Double> crossConfidence(int option, int weightsOf) {
     return centralWeights(weightsOf).map(central -> firstShare(option, central));
   }
@@ -113,7 +126,10 @@ public final class Acceptability {
     return winning[option][other];
   }
 
-  /** Sum over ranks of the rank's meta-weight times the rank acceptability. @param metaWeights by rank, not increasing, the first 1 */
+  /**
+   * Sum over ranks of the rank's meta-weight times the rank acceptability. @param metaWeights by
+   * rank, not increasing, the first 1
+   */
   public double holistic(int option, double[] metaWeights) {
     double sum = 0;
     for (int r = 0; r < options; r++) sum += metaWeights[r] * ranks[option][r];
@@ -127,7 +143,9 @@ public final class Acceptability {
     return weights;
   }
 
-  /** Rank-order centroid meta-weights, scaled to 1 for the first rank: Σ_{t ≥ r} 1/t over Σ_t 1/t. */
+  /**
+   * Rank-order centroid meta-weights, scaled to 1 for the first rank: Σ_{t ≥ r} 1/t over Σ_t 1/t.
+   */
   public static double[] centroidMetaWeights(int ranks) {
     double[] weights = new double[ranks];
     double tail = 0;

@@ -13,17 +13,21 @@ import org.jspecify.annotations.Nullable;
 import org.understock.evidence.TraitBook;
 import org.understock.growth.Growth;
 import org.understock.plant.Crop;
-import org.understock.pollination.Pollination;
 import org.understock.plant.Stock;
+import org.understock.pollination.Pollination;
 import org.understock.site.Goal;
 import org.understock.site.Site;
 import org.understock.trait.Refusal;
 
 /**
- * Answers questions from one trait book. Immutable once made and safe for many threads; a crop's tables are compiled at its first question.
+ * Answers questions from one trait book. Immutable once made and safe for many threads; a crop's
+ * tables are compiled at its first question.
  */
 public final class Adviser {
-  /** Version of the engine: two answers to one question on one revision are the same bytes when this is the same. */
+  /**
+   * Version of the engine: two answers to one question on one revision are the same bytes when this
+   * is the same.
+   */
   public static final String ENGINE_VERSION = "1.0.0";
 
   private final TraitBook book;
@@ -50,7 +54,8 @@ public final class Adviser {
 
   /**
    * @throws Refusal.Unknown for a stock, variety or criterion that is not known
-   * @throws Refusal.Conflict for a stock that no evidence ties to the crop, or when nothing can be weighed
+   * @throws Refusal.Conflict for a stock that no evidence ties to the crop, or when nothing can be
+   *     weighed
    */
   public Advice advise(Question question) {
     List<Advice.Assumption> assumptions = new ArrayList<>();
@@ -58,36 +63,49 @@ public final class Adviser {
   }
 
   /**
-   * Only who comes where, without words: cheaper than {@link #advise}, with the same numbers. Refuses what that refuses.
+   * Only who comes where, without words: cheaper than {@link #advise}, with the same numbers.
+   * Refuses what that refuses.
    */
   public Standing stand(Question question) {
     return Standing.of(judging(question, new ArrayList<>()));
   }
 
   /**
-   * What it would be worth, for one question, to know each uncertain thing about its candidates: points by which the first place would on average be
-   * better. Only what is worth something is listed, the most first. Refuses what {@link #advise} refuses.
+   * What it would be worth, for one question, to know each uncertain thing about its candidates:
+   * points by which the first place would on average be better. Only what is worth something is
+   * listed, the most first. Refuses what {@link #advise} refuses.
    */
   public List<Stake> stakes(Question question) {
     return new Stakes(judging(question, new ArrayList<>())).all();
   }
 
   /**
-   * One named pairing at a place, towards a goal: whether the union holds, and what is to be expected, by the same reckoning as in {@link #advise}.
+   * One named pairing at a place, towards a goal: whether the union holds, and what is to be
+   * expected, by the same reckoning as in {@link #advise}.
    *
-   * @param field where the pairing stands, such as {@code trees[0]}; refusals name its {@code .stock} or {@code .variety}
+   * @param field where the pairing stands, such as {@code trees[0]}; refusals name its {@code
+   *     .stock} or {@code .variety}
    * @throws Refusal.Unknown for a stock or variety that is not known
    * @throws Refusal.Conflict for a stock that no evidence ties to the crop
    */
-  public Pairing pairing(String field, Crop crop, String stockId, String varietyId, Site site, Goal goal) {
+  public Pairing pairing(
+      String field, Crop crop, String stockId, String varietyId, Site site, Goal goal) {
     CropTables table = tables(crop);
     int i = stock(table, field + ".stock", stockId);
     int j = variety(table, field + ".variety", varietyId);
     StockRow stock = table.stocks.get(i);
     VarietyRow variety = table.varieties.get(j);
     Compatibilities.Union union = table.union(i, j);
-    return new Pairing(crop, stock.stock(), variety.variety(), table.growth.expect(stock.growth(), variety.growth(), table.growth.site(site), goal),
-        union.chance(), union.chance() < Field.RULED_OUT_BELOW, union.verdicts(), union.interstem(), union.records());
+    return new Pairing(
+        crop,
+        stock.stock(),
+        variety.variety(),
+        table.growth.expect(stock.growth(), variety.growth(), table.growth.site(site), goal),
+        union.chance(),
+        union.chance() < Field.RULED_OUT_BELOW,
+        union.verdicts(),
+        union.interstem(),
+        union.records());
   }
 
   Judging judging(Question question, List<Advice.Assumption> assumptions) {
@@ -99,13 +117,20 @@ public final class Adviser {
     if (judging.order.isEmpty() && varietiesOpen) {
       assumptions.clear();
       Judging wider = judge(crop, question, pairs(crop, candidates, true), assumptions);
-      assumptions.add(new Advice.Assumption("candidates.varieties", "Every variety that is advised unasked was ruled out here; the rest of the catalogue, of which less is known, was taken in."));
+      assumptions.add(
+          new Advice.Assumption(
+              "candidates.varieties",
+              "Every variety that is advised unasked was ruled out here; the rest of the catalogue, of which less is known, was taken in."));
       judging = wider;
     }
     return judging;
   }
 
-  private static Judging judge(CropTables crop, Question question, List<Judging.Pair> pairs, List<Advice.Assumption> assumptions) {
+  private static Judging judge(
+      CropTables crop,
+      Question question,
+      List<Judging.Pair> pairs,
+      List<Advice.Assumption> assumptions) {
     return new Judging(crop, question, pairs, active(crop, question, pairs, assumptions));
   }
 
@@ -116,7 +141,7 @@ public final class Adviser {
 
   private Growth growth(Crop crop) {
     synchronized (tables) {
-      if (growth.isEmpty()) growth.putAll(Growth.all(book));   // the crops share most of the work
+      if (growth.isEmpty()) growth.putAll(Growth.all(book)); // the crops share most of the work
       return growth.get(crop);
     }
   }
@@ -132,14 +157,26 @@ public final class Adviser {
     }
   }
 
-  /** @param everyVariety whether varieties are taken in that are not advised unasked */
+  /**
+   * @param everyVariety whether varieties are taken in that are not advised unasked
+   */
   private List<Judging.Pair> pairs(CropTables crop, Candidates candidates, boolean everyVariety) {
     List<Judging.Pair> pairs = new ArrayList<>();
-    if (candidates.isEmpty() || !candidates.stocks().isEmpty() || !candidates.varieties().isEmpty()) {
-      List<Integer> stocks = candidates.stocks().isEmpty() ? advised(crop.stocks.size(), i -> crop.stocks.get(i).advised())
-          : named(candidates.stocks(), "candidates.stocks", (field, id) -> stock(crop, field, id));
-      List<Integer> varieties = candidates.varieties().isEmpty() ? advised(crop.varieties.size(), j -> everyVariety || crop.varieties.get(j).advised())
-          : named(candidates.varieties(), "candidates.varieties", (field, id) -> variety(crop, field, id));
+    if (candidates.isEmpty()
+        || !candidates.stocks().isEmpty()
+        || !candidates.varieties().isEmpty()) {
+      List<Integer> stocks =
+          candidates.stocks().isEmpty()
+              ? advised(crop.stocks.size(), i -> crop.stocks.get(i).advised())
+              : named(
+                  candidates.stocks(), "candidates.stocks", (field, id) -> stock(crop, field, id));
+      List<Integer> varieties =
+          candidates.varieties().isEmpty()
+              ? advised(crop.varieties.size(), j -> everyVariety || crop.varieties.get(j).advised())
+              : named(
+                  candidates.varieties(),
+                  "candidates.varieties",
+                  (field, id) -> variety(crop, field, id));
       for (int i : stocks) for (int j : varieties) pairs.add(new Judging.Pair(i, j, null));
     }
     if (candidates.pairings().isEmpty()) return pairs;
@@ -175,28 +212,60 @@ public final class Adviser {
 
   private int stock(CropTables crop, String field, String id) {
     Stock stock = book.plants().requireStock(field, id);
-    return crop.stock(stock.id()).orElseThrow(() -> new Refusal.Conflict(field, field + ": no evidence ties the stock " + stock.id() + " to "
-        + crop.crop.label() + "; it is known for " + String.join(", ", stock.crops().stream().map(Crop::id).sorted().toList())));
+    return crop.stock(stock.id())
+        .orElseThrow(
+            () ->
+                new Refusal.Conflict(
+                    field,
+                    field
+                        + ": no evidence ties the stock "
+                        + stock.id()
+                        + " to "
+                        + crop.crop.label()
+                        + "; it is known for "
+                        + String.join(
+                            ", ", stock.crops().stream().map(Crop::id).sorted().toList())));
   }
 
   private int variety(CropTables crop, String field, String id) {
     return crop.variety(book.plants().requireVariety(field, crop.crop, id).id()).orElseThrow();
   }
 
-  /** The preferences that take part: those that the crop's evidence can tell apart and that matter on this site. */
-  private static List<Active> active(CropTables crop, Question question, List<Judging.Pair> pairs, List<Advice.Assumption> assumptions) {
+  /**
+   * The preferences that take part: those that the crop's evidence can tell apart and that matter
+   * on this site.
+   */
+  private static List<Active> active(
+      CropTables crop,
+      Question question,
+      List<Judging.Pair> pairs,
+      List<Advice.Assumption> assumptions) {
     List<Active> active = new ArrayList<>();
     Map<String, Advice.Assumption> assumed = new TreeMap<>();
     for (Criterion criterion : ComputedBearings.RULES.keySet()) {
       if (criterion == Criteria.VARIETY_DISEASE && crop.varietyTraits.isEmpty()) continue;
-      enter(active, assumed, new Active(criterion, ComputedBearings.of(criterion, question.crop(), question.site(), question.goal()), null));
+      enter(
+          active,
+          assumed,
+          new Active(
+              criterion,
+              ComputedBearings.of(criterion, question.crop(), question.site(), question.goal()),
+              null));
     }
     for (Rated rated : RatedCriteria.ALL) {
       Bearing bearing = rated.bearing().of(question.crop(), question.site(), question.goal());
       if (rated.parts().stream().noneMatch(part -> crop.stockTraits.containsKey(part.trait()))) {
         if (bearing.relevance() >= 0.5 && bearing.assumption() == null) {
-          assumed.put("~" + rated.criterion().id(), new Advice.Assumption("evidence." + rated.criterion().id(), bearing.because() + ", but nothing published on "
-              + crop.crop.label().toLowerCase(java.util.Locale.ROOT) + " stocks and " + rated.topic() + " is in the evidence; it did not count."));
+          assumed.put(
+              "~" + rated.criterion().id(),
+              new Advice.Assumption(
+                  "evidence." + rated.criterion().id(),
+                  bearing.because()
+                      + ", but nothing published on "
+                      + crop.crop.label().toLowerCase(java.util.Locale.ROOT)
+                      + " stocks and "
+                      + rated.topic()
+                      + " is in the evidence; it did not count."));
         }
         continue;
       }
@@ -205,22 +274,33 @@ public final class Adviser {
     season(crop, question.site(), assumed);
     Set<Boolean> offered = new HashSet<>();
     for (Judging.Pair pair : pairs) offered.add(pair.sku() != null);
-    if (offered.size() == 2) active.add(new Active(Criteria.AVAILABILITY, Bearing.told(1, ""), null));
+    if (offered.size() == 2)
+      active.add(new Active(Criteria.AVAILABILITY, Bearing.told(1, ""), null));
     assumptions.addAll(assumed.values());
     return active;
   }
 
   private static void season(CropTables crop, Site site, Map<String, Advice.Assumption> assumed) {
     if (crop.season.known() && site.frostFreeDays() == null) {
-      assumed.put("site.frostFreeDays",
-          new Advice.Assumption("site.frostFreeDays", "The frost-free season was not told; no variety was judged by when it ripens."));
+      assumed.put(
+          "site.frostFreeDays",
+          new Advice.Assumption(
+              "site.frostFreeDays",
+              "The frost-free season was not told; no variety was judged by when it ripens."));
     } else if (!crop.season.known() && site.frostFreeDays() != null) {
-      assumed.put("~season", new Advice.Assumption("evidence.season", "The frost-free season was told, but nothing in the evidence says how long a season "
-          + "varieties of " + crop.crop.label().toLowerCase(java.util.Locale.ROOT) + " want; it did not count."));
+      assumed.put(
+          "~season",
+          new Advice.Assumption(
+              "evidence.season",
+              "The frost-free season was told, but nothing in the evidence says how long a season "
+                  + "varieties of "
+                  + crop.crop.label().toLowerCase(java.util.Locale.ROOT)
+                  + " want; it did not count."));
     }
   }
 
-  private static void enter(List<Active> active, Map<String, Advice.Assumption> assumed, Active one) {
+  private static void enter(
+      List<Active> active, Map<String, Advice.Assumption> assumed, Active one) {
     Advice.@Nullable Assumption assumption = one.bearing().assumption();
     if (assumption != null) assumed.putIfAbsent(assumption.field(), assumption);
     if (one.bearing().relevance() > 0) active.add(one);

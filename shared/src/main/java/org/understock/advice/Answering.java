@@ -14,13 +14,19 @@ import org.understock.growth.Part;
 import org.understock.plant.Stock;
 import org.understock.pollination.Partner;
 
-/** Turns the judged pairings into an answer: picks those that are shown, and finds the words, cautions and sources for them. */
+/**
+ * Turns the judged pairings into an answer: picks those that are shown, and finds the words,
+ * cautions and sources for them.
+ */
 final class Answering {
   private static final int PARTNERS = 5;
+
   /** Weight from which a criterion without evidence is worth telling. */
   private static final double TELLING = 0.03;
+
   /** A best score below this needs a word of explanation. */
   private static final double LOW = 50;
+
   private static final String LOW_BEST =
       " So low a best tells of demands that no pairing meets together, not of bad pairings: read each score as a share of it.";
 
@@ -42,16 +48,35 @@ final class Answering {
     List<Advice.Advised> advised = new ArrayList<>();
     for (int k = 0; k < Math.min(shown.size(), judging.question.limit()); k++) {
       int i = shown.order().get(k);
-      advised.add(advised(k + 1, i, shown.alsoClones(i), k + 1 < shown.size() ? shown.order().get(k + 1) : null));
+      advised.add(
+          advised(
+              k + 1,
+              i,
+              shown.alsoClones(i),
+              k + 1 < shown.size() ? shown.order().get(k + 1) : null));
     }
     List<Integer> out = new ArrayList<>();
     for (int i = 0; i < judging.pairs.size(); i++) if (judging.field.out[i]) out.add(i);
-    List<Advice.RuledOut> ruledOut = unlike(out).stream().limit(judging.question.limit()).map(this::ruledOut).toList();
-    return new Advice(judging.tables.book.revision(), judging.pairs.size(), tenth(judging.meanScore), reach(), weights(), assumptions, advised,
-        ruledOut, out.size(), Notices.of(judging.question.site(), judging.question.goal()), sources());
+    List<Advice.RuledOut> ruledOut =
+        unlike(out).stream().limit(judging.question.limit()).map(this::ruledOut).toList();
+    return new Advice(
+        judging.tables.book.revision(),
+        judging.pairs.size(),
+        tenth(judging.meanScore),
+        reach(),
+        weights(),
+        assumptions,
+        advised,
+        ruledOut,
+        out.size(),
+        Notices.of(judging.question.site(), judging.question.goal()),
+        sources());
   }
 
-  /** One for each stock and each variety that is out first: a stock is not told once for every variety while others wait. */
+  /**
+   * One for each stock and each variety that is out first: a stock is not told once for every
+   * variety while others wait.
+   */
   private List<Integer> unlike(List<Integer> out) {
     Set<Integer> stocks = new HashSet<>();
     Set<Integer> varieties = new HashSet<>();
@@ -59,7 +84,10 @@ final class Answering {
     List<Integer> others = new ArrayList<>();
     for (int i : out) {
       Judging.Pair pair = judging.pairs.get(i);
-      boolean fresh = judging.varietyPanel(i).rulesOut() ? varieties.add(pair.variety()) : stocks.add(pair.stock());
+      boolean fresh =
+          judging.varietyPanel(i).rulesOut()
+              ? varieties.add(pair.variety())
+              : stocks.add(pair.stock());
       (fresh ? first : others).add(i);
     }
     first.addAll(others);
@@ -67,16 +95,29 @@ final class Answering {
   }
 
   private Advice.Reach reach() {
-    if (judging.order.isEmpty()) return new Advice.Reach(0, "None of the pairings looked at is left: what rules them out stands with each.");
+    if (judging.order.isEmpty())
+      return new Advice.Reach(
+          0, "None of the pairings looked at is left: what rules them out stands with each.");
     int best = judging.order.get(0);
     List<Map.Entry<Criterion, Double>> costs = new ArrayList<>(effects.costs(best).entrySet());
-    costs.sort(Comparator.comparingLong((Map.Entry<Criterion, Double> e) -> -Math.round(10 * e.getValue())).thenComparing(e -> e.getKey().id()));
-    List<String> most = costs.stream().filter(e -> e.getValue() >= 1).limit(3).map(Answering::points).toList();
+    costs.sort(
+        Comparator.comparingLong((Map.Entry<Criterion, Double> e) -> -Math.round(10 * e.getValue()))
+            .thenComparing(e -> e.getKey().id()));
+    List<String> most =
+        costs.stream().filter(e -> e.getValue() >= 1).limit(3).map(Answering::points).toList();
     double score = tenth(judging.field.score[best]);
-    String which = judging.pairs.size() == 1 ? "The pairing asked about" : "The best of the " + judging.pairs.size() + " pairings looked at";
-    return new Advice.Reach(score, which + " scores " + Units.decimal(score) + " of 100 here"
-        + (most.isEmpty() ? "." : "; it loses most to " + Wording.listed(most) + ".")
-        + (score < LOW ? LOW_BEST : ""));
+    String which =
+        judging.pairs.size() == 1
+            ? "The pairing asked about"
+            : "The best of the " + judging.pairs.size() + " pairings looked at";
+    return new Advice.Reach(
+        score,
+        which
+            + " scores "
+            + Units.decimal(score)
+            + " of 100 here"
+            + (most.isEmpty() ? "." : "; it loses most to " + Wording.listed(most) + ".")
+            + (score < LOW ? LOW_BEST : ""));
   }
 
   private Advice.Advised advised(int rank, int i, List<Stock> alsoClones, @Nullable Integer next) {
@@ -89,9 +130,23 @@ final class Answering {
     List<Advice.Caution> cautions = Cautions.of(judging, i);
     for (Advice.Caution caution : cautions) cited.addAll(caution.records());
     List<Partner> partners = judging.tables.pollination.partners(variety.variety().id(), PARTNERS);
-    return new Advice.Advised(rank, stock.stock(), variety.variety(), pair.sku(), tenth(judging.field.score[i]), tenth(quantile(sorted, 0.1)),
-        tenth(quantile(sorted, 0.9)), percentOfBest(i), Math.round(100.0 * judging.field.timesBest[i] / Draws.COUNT) / 100.0, alsoClones, reasons(i),
-        cautions, judging.expectations(i), partners, thin(stock, variety), next == null ? null : aheadOf(i, utility, next));
+    return new Advice.Advised(
+        rank,
+        stock.stock(),
+        variety.variety(),
+        pair.sku(),
+        tenth(judging.field.score[i]),
+        tenth(quantile(sorted, 0.1)),
+        tenth(quantile(sorted, 0.9)),
+        percentOfBest(i),
+        Math.round(100.0 * judging.field.timesBest[i] / Draws.COUNT) / 100.0,
+        alsoClones,
+        reasons(i),
+        cautions,
+        judging.expectations(i),
+        partners,
+        thin(stock, variety),
+        next == null ? null : aheadOf(i, utility, next));
   }
 
   private int percentOfBest(int i) {
@@ -106,9 +161,17 @@ final class Answering {
       if (effect.getValue() == 0 && judging.weightMean(criterion) < TELLING) continue;
       Wording.Said said = wording.of(criterion, i);
       cited.addAll(said.records());
-      reasons.add(new Advice.Reason(criterion.id(), effect.getValue(), Math.round(100 * met(criterion, i)) / 100.0, said.text(), said.records()));
+      reasons.add(
+          new Advice.Reason(
+              criterion.id(),
+              effect.getValue(),
+              Math.round(100 * met(criterion, i)) / 100.0,
+              said.text(),
+              said.records()));
     }
-    reasons.sort(Comparator.comparingDouble((Advice.Reason r) -> -Math.abs(r.effect())).thenComparing(Advice.Reason::criterion));
+    reasons.sort(
+        Comparator.comparingDouble((Advice.Reason r) -> -Math.abs(r.effect()))
+            .thenComparing(Advice.Reason::criterion));
     return List.copyOf(reasons);
   }
 
@@ -118,7 +181,9 @@ final class Answering {
     if (criterion == Criteria.EARLY) return judging.met(Field.EARLY, i);
     if (criterion == Criteria.YIELD) return judging.met(Field.YIELD, i);
     if (criterion == Criteria.LIFE) return judging.met(Field.LIFE, i);
-    if (criterion == Criteria.MATCH) return Judging.matchMet(judging.tables.stocks.get(pair.stock()), judging.tables.varieties.get(pair.variety()));
+    if (criterion == Criteria.MATCH)
+      return Judging.matchMet(
+          judging.tables.stocks.get(pair.stock()), judging.tables.varieties.get(pair.variety()));
     if (criterion == Criteria.AVAILABILITY) return pair.sku() == null ? 0 : 1;
     for (int c = 0; c < judging.active.size(); c++) {
       if (judging.active.get(c).criterion() != criterion) continue;
@@ -126,35 +191,61 @@ final class Answering {
       double variety = judging.varietyPanel(i).met()[c];
       return Double.isNaN(stock) ? variety : Double.isNaN(variety) ? stock : (stock + variety) / 2;
     }
-    return judging.factors(i).stream().filter(f -> f.criterion() == criterion).mapToDouble(Panel.Factor::mean).min().orElse(1);
+    return judging.factors(i).stream()
+        .filter(f -> f.criterion() == criterion)
+        .mapToDouble(Panel.Factor::mean)
+        .min()
+        .orElse(1);
   }
 
   private String aheadOf(int i, double[] utility, int next) {
     double[] other = judging.utility(next, new double[Draws.COUNT]);
     int won = 0;
     for (int d = 0; d < Draws.COUNT; d++) if (utility[d] > other[d]) won++;
-    List<Map.Entry<Criterion, Double>> points = new ArrayList<>(effects.difference(i, next).entrySet());
+    List<Map.Entry<Criterion, Double>> points =
+        new ArrayList<>(effects.difference(i, next).entrySet());
     // By what is shown, then by name: the last digits of a sum must not choose the words.
-    points.sort(Comparator.comparingLong((Map.Entry<Criterion, Double> e) -> -Math.round(10 * e.getValue())).thenComparing(e -> e.getKey().id()));
-    List<String> ahead = points.stream().filter(e -> e.getValue() >= 0.05).limit(2).map(Answering::points).toList();
+    points.sort(
+        Comparator.comparingLong((Map.Entry<Criterion, Double> e) -> -Math.round(10 * e.getValue()))
+            .thenComparing(e -> e.getKey().id()));
+    List<String> ahead =
+        points.stream().filter(e -> e.getValue() >= 0.05).limit(2).map(Answering::points).toList();
     List<String> behind = new ArrayList<>();
-    for (int k = points.size() - 1; k >= 0 && behind.size() < 1; k--) if (points.get(k).getValue() <= -0.05) behind.add(points(points.get(k)));
+    for (int k = points.size() - 1; k >= 0 && behind.size() < 1; k--)
+      if (points.get(k).getValue() <= -0.05) behind.add(points(points.get(k)));
     Judging.Pair pair = judging.pairs.get(next);
-    String name = judging.tables.varieties.get(pair.variety()).variety().name() + " on " + judging.tables.stocks.get(pair.stock()).stock().name();
-    return "Ahead of " + name + " in " + Math.round(100.0 * won / Draws.COUNT) + " of 100 draws"
-        + (ahead.isEmpty() ? "" : ", by " + String.join(" and ", ahead)) + (behind.isEmpty() ? "" : "; behind it by " + behind.get(0)) + ".";
+    String name =
+        judging.tables.varieties.get(pair.variety()).variety().name()
+            + " on "
+            + judging.tables.stocks.get(pair.stock()).stock().name();
+    return "Ahead of "
+        + name
+        + " in "
+        + Math.round(100.0 * won / Draws.COUNT)
+        + " of 100 draws"
+        + (ahead.isEmpty() ? "" : ", by " + String.join(" and ", ahead))
+        + (behind.isEmpty() ? "" : "; behind it by " + behind.get(0))
+        + ".";
   }
 
   private static String points(Map.Entry<Criterion, Double> entry) {
     String label = entry.getKey().label();
-    return Character.toLowerCase(label.charAt(0)) + label.substring(1) + " (" + Units.decimal(Math.abs(entry.getValue())) + ")";
+    return Character.toLowerCase(label.charAt(0))
+        + label.substring(1)
+        + " ("
+        + Units.decimal(Math.abs(entry.getValue()))
+        + ")";
   }
 
   private List<Advice.Thin> thin(StockRow stock, VarietyRow variety) {
     List<Advice.Thin> thin = new ArrayList<>();
     String name = stock.stock().name();
     part(thin, "size", stock.growth().size(), "How big trees on " + name + " become");
-    part(thin, "years-to-first-crop", stock.growth().firstCropYear(), "When trees on " + name + " begin to bear");
+    part(
+        thin,
+        "years-to-first-crop",
+        stock.growth().firstCropYear(),
+        "When trees on " + name + " begin to bear");
     part(thin, "mature-yield", stock.growth().matureYieldKg(), "What trees on " + name + " carry");
     part(thin, "lifespan", stock.growth().lifeYears(), "How long trees on " + name + " live");
     for (int c = 0; c < judging.active.size(); c++) {
@@ -162,17 +253,41 @@ final class Answering {
       if (rated == null || judging.weights.mean(c) < TELLING) continue;
       String trait = rated.parts().get(0).trait();
       LevelDraws draws = stock.levels().get(trait);
-      if (draws != null && !draws.known()) thin.add(new Advice.Thin(trait, "Nothing is on record of " + name + " and " + rated.topic() + "; it was drawn from what the crop's rated stocks are like."));
+      if (draws != null && !draws.known())
+        thin.add(
+            new Advice.Thin(
+                trait,
+                "Nothing is on record of "
+                    + name
+                    + " and "
+                    + rated.topic()
+                    + "; it was drawn from what the crop's rated stocks are like."));
     }
-    if (!stock.advised()) thin.add(new Advice.Thin("stock", "Too little is known of " + name + " for it to be advised unasked."));
-    if (!variety.advised()) thin.add(new Advice.Thin("variety", "Too little is known of " + variety.variety().name() + " for it to be advised unasked."));
+    if (!stock.advised())
+      thin.add(
+          new Advice.Thin(
+              "stock", "Too little is known of " + name + " for it to be advised unasked."));
+    if (!variety.advised())
+      thin.add(
+          new Advice.Thin(
+              "variety",
+              "Too little is known of "
+                  + variety.variety().name()
+                  + " for it to be advised unasked."));
     return List.copyOf(thin);
   }
 
   private void part(List<Advice.Thin> thin, String trait, Part part, String what) {
-    if (part.thin()) thin.add(new Advice.Thin(trait, what + " is not on record; the range is what is usual in the crop."));
+    if (part.thin())
+      thin.add(
+          new Advice.Thin(
+              trait, what + " is not on record; the range is what is usual in the crop."));
     else if (LevelWords.leansOnMemory(judging.tables.book, part.records())) {
-      thin.add(new Advice.Thin(trait, what + " rests on figures from memory or common practice, without a published source."));
+      thin.add(
+          new Advice.Thin(
+              trait,
+              what
+                  + " rests on figures from memory or common practice, without a published source."));
     }
   }
 
@@ -186,23 +301,34 @@ final class Answering {
       cited.addAll(said.records());
       limits.add(new Advice.Limit(factor.criterion().id(), said.text(), said.records()));
     }
-    return new Advice.RuledOut(judging.tables.stocks.get(pair.stock()).stock(), judging.tables.varieties.get(pair.variety()).variety(), pair.sku(), limits);
+    return new Advice.RuledOut(
+        judging.tables.stocks.get(pair.stock()).stock(),
+        judging.tables.varieties.get(pair.variety()).variety(),
+        pair.sku(),
+        limits);
   }
 
   private List<Advice.Weighted> weights() {
     List<Advice.Weighted> weights = new ArrayList<>();
     for (int c = 0; c < judging.active.size(); c++) {
       Criterion criterion = judging.active.get(c).criterion();
-      weights.add(new Advice.Weighted(criterion.id(), criterion.label(), Math.round(1000 * judging.weights.mean(c)) / 1000.0));
+      weights.add(
+          new Advice.Weighted(
+              criterion.id(),
+              criterion.label(),
+              Math.round(1000 * judging.weights.mean(c)) / 1000.0));
     }
-    weights.sort(Comparator.comparingDouble((Advice.Weighted w) -> -w.weight()).thenComparing(Advice.Weighted::criterion));
+    weights.sort(
+        Comparator.comparingDouble((Advice.Weighted w) -> -w.weight())
+            .thenComparing(Advice.Weighted::criterion));
     return List.copyOf(weights);
   }
 
   /** Sources behind every record cited in the answer, by id. */
   private List<Source> sources() {
     Set<String> ids = new java.util.TreeSet<>();
-    for (String record : cited) judging.tables.book.record(record).map(TraitRecord::source).ifPresent(ids::add);
+    for (String record : cited)
+      judging.tables.book.record(record).map(TraitRecord::source).ifPresent(ids::add);
     return ids.stream().map(judging.tables.book.evidence().sources()::get).toList();
   }
 

@@ -6,7 +6,8 @@ import org.jspecify.annotations.Nullable;
  * How far a criterion matters on this site and for this goal.
  *
  * @param relevance 0 (not at all) to 1; multiplies the criterion's priority
- * @param because the circumstance, as the opening of a sentence: "The soil is poorly drained"; empty when nothing was told
+ * @param because the circumstance, as the opening of a sentence: "The soil is poorly drained";
+ *     empty when nothing was told
  * @param assumption what was assumed because it was not told, or null
  */
 record Bearing(double relevance, String because, Advice.@Nullable Assumption assumption) {

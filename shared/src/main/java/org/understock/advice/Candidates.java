@@ -4,8 +4,9 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
- * What the asker wants judged. Nothing named: the whole catalogue of the crop, as far as it has evidence enough to be advised unasked. Stocks
- * and varieties: all their pairings (either alone: against the catalogue's other side). Pairings: just those; all that is named is joined.
+ * What the asker wants judged. Nothing named: the whole catalogue of the crop, as far as it has
+ * evidence enough to be advised unasked. Stocks and varieties: all their pairings (either alone:
+ * against the catalogue's other side). Pairings: just those; all that is named is joined.
  */
 public record Candidates(List<String> stocks, List<String> varieties, List<Named> pairings) {
   public static final Candidates ALL = new Candidates(List.of(), List.of(), List.of());

@@ -22,12 +22,14 @@ import org.understock.site.Site;
 import org.understock.trait.Trait;
 
 /**
- * One crop of a trait book, made ready for scoring: draws of every level, growth, compatibility. Compiled once for each book and crop.
+ * One crop of a trait book, made ready for scoring: draws of every level, growth, compatibility.
+ * Compiled once for each book and crop.
  */
 final class CropTables {
   /**
-   * How the uncertainty of a tree's size, times and yield is split between stock and variety: this share of the standard score is the stock's and
-   * the same under every variety, the rest the variety's and the same on every stock. Squares sum to 1.
+   * How the uncertainty of a tree's size, times and yield is split between stock and variety: this
+   * share of the standard score is the stock's and the same under every variety, the rest the
+   * variety's and the same on every stock. Squares sum to 1.
    */
   static final double STOCK_SHARE = 0.9;
 
@@ -35,7 +37,15 @@ final class CropTables {
 
   /** Diseases judged on the variety itself. */
   static final List<String> VARIETY_DISEASES =
-      List.of("fire-blight", "scab", "powdery-mildew", "cedar-apple-rust", "quince-rust", "bacterial-spot", "bacterial-canker", "leaf-curl");
+      List.of(
+          "fire-blight",
+          "scab",
+          "powdery-mildew",
+          "cedar-apple-rust",
+          "quince-rust",
+          "bacterial-spot",
+          "bacterial-canker",
+          "leaf-curl");
 
   final TraitBook book;
   final Crop crop;
@@ -43,8 +53,13 @@ final class CropTables {
   final Pollination pollination;
   final List<StockRow> stocks = new ArrayList<>();
   final List<VarietyRow> varieties = new ArrayList<>();
-  /** Traits for which at least one stock (or variety) of the crop has an estimate: without one a criterion tells nothing apart. */
+
+  /**
+   * Traits for which at least one stock (or variety) of the crop has an estimate: without one a
+   * criterion tells nothing apart.
+   */
   final Map<String, Boolean> stockTraits = new TreeMap<>();
+
   final Map<String, Boolean> varietyTraits = new TreeMap<>();
   final SeasonLength season;
   final double usualYieldKgPerM2;
@@ -52,6 +67,7 @@ final class CropTables {
   private final Map<String, Integer> stockIndex = new HashMap<>();
   private final Map<String, Integer> varietyIndex = new HashMap<>();
   private final Compatibilities.Union[][] unions;
+
   /** By trait, the levels among which a stock without a rating is drawn. */
   private final Map<String, double[]> unrated = new HashMap<>();
 
@@ -75,7 +91,8 @@ final class CropTables {
     }
     unions = new Compatibilities.Union[stocks.size()][varieties.size()];
     for (int i = 0; i < unions.length; i++) {
-      for (int j = 0; j < unions[i].length; j++) unions[i][j] = compatibilities.of(stocks.get(i).stock(), varieties.get(j).variety());
+      for (int j = 0; j < unions[i].length; j++)
+        unions[i][j] = compatibilities.of(stocks.get(i).stock(), varieties.get(j).variety());
     }
     usualYieldKgPerM2 = usualYield();
   }
@@ -95,52 +112,105 @@ final class CropTables {
   private StockRow row(Stock stock, boolean advised) {
     Subject subject = new Subject.StockIn(crop, stock.id());
     Map<String, LevelDraws> levels = new HashMap<>();
-    for (Rated rated : RatedCriteria.ALL) for (Rated.Part part : rated.parts()) level(subject, stock.id(), part.trait(), levels, stockTraits);
+    for (Rated rated : RatedCriteria.ALL)
+      for (Rated.Part part : rated.parts())
+        level(subject, stock.id(), part.trait(), levels, stockTraits);
     level(subject, stock.id(), Hardy.WORD, levels, stockTraits);
-    return new StockRow(stock, growth.stock(stock.id()), advised, Map.copyOf(levels), Hardy.ofStock(book, crop, stock.id(), levels.get(Hardy.WORD)),
-        TrackRecord.of(book, subject), Scores.of(stock.id(), STOCK_SHARE));
+    return new StockRow(
+        stock,
+        growth.stock(stock.id()),
+        advised,
+        Map.copyOf(levels),
+        Hardy.ofStock(book, crop, stock.id(), levels.get(Hardy.WORD)),
+        TrackRecord.of(book, subject),
+        Scores.of(stock.id(), STOCK_SHARE));
   }
 
   private VarietyRow row(Variety variety, boolean advised) {
     Subject subject = new Subject.OfVariety(crop, variety.id());
     Map<String, LevelDraws> levels = new HashMap<>();
     for (String trait : VARIETY_DISEASES) disease(subject, variety.id(), trait, levels);
-    return new VarietyRow(variety, growth.variety(variety.id()), advised, Map.copyOf(levels),
-        Hardy.ofVariety(book, crop, variety.id()), Chilling.of(book, crop, variety.id(), "chill-hours"),
-        Chilling.of(book, crop, variety.id(), "chill-portions"), Ripening.of(season, variety.id()), TrackRecord.of(book, subject),
+    return new VarietyRow(
+        variety,
+        growth.variety(variety.id()),
+        advised,
+        Map.copyOf(levels),
+        Hardy.ofVariety(book, crop, variety.id()),
+        Chilling.of(book, crop, variety.id(), "chill-hours"),
+        Chilling.of(book, crop, variety.id(), "chill-portions"),
+        Ripening.of(season, variety.id()),
+        TrackRecord.of(book, subject),
         Scores.of(variety.id(), VARIETY_SHARE));
   }
 
-  /** A variety's resistance; of one that was never rated see {@link Satisfaction#unsaidResistance}. */
-  private void disease(Subject subject, String name, String traitId, Map<String, LevelDraws> levels) {
-    Optional<Trait> trait = book.traits().find(traitId).filter(t -> t.scale() == Trait.Scale.LEVELS);
+  /**
+   * A variety's resistance; of one that was never rated see {@link Satisfaction#unsaidResistance}.
+   */
+  private void disease(
+      Subject subject, String name, String traitId, Map<String, LevelDraws> levels) {
+    Optional<Trait> trait =
+        book.traits().find(traitId).filter(t -> t.scale() == Trait.Scale.LEVELS);
     if (trait.isEmpty()) return;
     Optional<Estimate> estimate = book.estimate(subject, traitId);
     if (estimate.isPresent()) varietyTraits.put(traitId, true);
-    levels.put(traitId, LevelDraws.of(name, trait.get(), estimate, Satisfaction.unsaidResistance(trait.get().levels())));
+    levels.put(
+        traitId,
+        LevelDraws.of(
+            name, trait.get(), estimate, Satisfaction.unsaidResistance(trait.get().levels())));
   }
 
-  private void level(Subject subject, String name, String traitId, Map<String, LevelDraws> levels, Map<String, Boolean> seen) {
-    Optional<Trait> trait = book.traits().find(traitId).filter(t -> t.scale() == Trait.Scale.LEVELS);
+  private void level(
+      Subject subject,
+      String name,
+      String traitId,
+      Map<String, LevelDraws> levels,
+      Map<String, Boolean> seen) {
+    Optional<Trait> trait =
+        book.traits().find(traitId).filter(t -> t.scale() == Trait.Scale.LEVELS);
     if (trait.isEmpty()) return;
     Optional<Estimate> estimate = book.estimate(subject, traitId);
-    levels.put(traitId, LevelDraws.of(name, trait.get(), estimate, unrated.computeIfAbsent(traitId, t -> LevelDraws.spread(trait.get(), ratings(t)))));
+    levels.put(
+        traitId,
+        LevelDraws.of(
+            name,
+            trait.get(),
+            estimate,
+            unrated.computeIfAbsent(traitId, t -> LevelDraws.spread(trait.get(), ratings(t)))));
     if (estimate.isPresent()) seen.put(traitId, true);
   }
 
-  /** The crop's stocks' own ratings on a trait; what a clone borrows from its stock is left out, so that no voice counts twice. */
+  /**
+   * The crop's stocks' own ratings on a trait; what a clone borrows from its stock is left out, so
+   * that no voice counts twice.
+   */
   private List<Estimate> ratings(String trait) {
-    return book.plants().stocks().stream().filter(stock -> stock.kind() != Stock.Kind.CLASS && stock.crops().contains(crop))
+    return book.plants().stocks().stream()
+        .filter(stock -> stock.kind() != Stock.Kind.CLASS && stock.crops().contains(crop))
         .flatMap(stock -> book.estimate(new Subject.StockIn(crop, stock.id()), trait).stream())
-        .filter(estimate -> estimate.support().inheritedFrom().isEmpty()).toList();
+        .filter(estimate -> estimate.support().inheritedFrom().isEmpty())
+        .toList();
   }
 
-  /** Median over the advised stocks of full-grown yield for the ground, under a middling variety on a middling site. */
+  /**
+   * Median over the advised stocks of full-grown yield for the ground, under a middling variety on
+   * a middling site.
+   */
   private double usualYield() {
-    double[] perArea = stocks.stream().filter(StockRow::advised).mapToDouble(row -> {
-      Expectations tree = growth.expect(row.growth(), growth.variety(""), growth.site(Site.UNKNOWN), Goal.UNKNOWN);
-      return tree.yieldKgPerM2();
-    }).sorted().toArray();
+    double[] perArea =
+        stocks.stream()
+            .filter(StockRow::advised)
+            .mapToDouble(
+                row -> {
+                  Expectations tree =
+                      growth.expect(
+                          row.growth(),
+                          growth.variety(""),
+                          growth.site(Site.UNKNOWN),
+                          Goal.UNKNOWN);
+                  return tree.yieldKgPerM2();
+                })
+            .sorted()
+            .toArray();
     return perArea.length == 0 ? 2 : perArea[perArea.length / 2];
   }
 }

@@ -5,11 +5,12 @@ import java.util.SplittableRandom;
 import org.apache.commons.statistics.distribution.NormalDistribution;
 
 /**
- * The draws by which uncertainty is carried: a Latin hypercube of {@value #COUNT} points (McKay, Beckman and Conover 1979), one coordinate for each
- * uncertain quantity.
+ * The draws by which uncertainty is carried: a Latin hypercube of {@value #COUNT} points (McKay,
+ * Beckman and Conover 1979), one coordinate for each uncertain quantity.
  *
- * <p>Every quantity (a trait of a subject, a weight) has a name, and the name decides its coordinate, so the same quantity has the same draws in
- * every request and for every pairing it enters, and two quantities vary independently. A request answered twice gives the same numbers.
+ * <p>Every quantity (a trait of a subject, a weight) has a name, and the name decides its
+ * coordinate, so the same quantity has the same draws in every request and for every pairing it
+ * enters, and two quantities vary independently. A request answered twice gives the same numbers.
  */
 final class Draws {
   /*
@@ -35,7 +36,10 @@ final class Draws {
     return (stratum + 0.5) / COUNT;
   }
 
-  /** Mean over the draws, summed in eight strands: in a single strand every addition would wait for the one before. */
+  /**
+   * Mean over the draws, summed in eight strands: in a single strand every addition would wait for
+   * the one before.
+   */
   static double mean(double[] x) {
     double a = 0, b = 0, c = 0, e = 0, f = 0, g = 0, h = 0, k = 0;
     for (int d = 0; d < COUNT; d += 8) {
@@ -67,7 +71,10 @@ final class Draws {
     return z;
   }
 
-  /** Unit exponential draws for the named quantity; normalised over criteria they are uniform on the simplex of weights. */
+  /**
+   * Unit exponential draws for the named quantity; normalised over criteria they are uniform on the
+   * simplex of weights.
+   */
   static double[] exponential(String quantity) {
     double[] e = uniform(quantity);
     for (int d = 0; d < COUNT; d++) e[d] = -Math.log(e[d]);
@@ -88,7 +95,10 @@ final class Draws {
     return strata;
   }
 
-  /** FNV-1a, 64 bits, over the UTF-8 bytes: the order must not depend on anything that a platform may change. */
+  /**
+   * FNV-1a, 64 bits, over the UTF-8 bytes: the order must not depend on anything that a platform
+   * may change.
+   */
   private static long hash(String text) {
     long h = 0xcbf29ce484222325L;
     for (byte b : text.getBytes(StandardCharsets.UTF_8)) h = (h ^ (b & 0xff)) * 0x100000001b3L;

@@ -8,14 +8,19 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * Splits a pairing's score into signed points by criterion against the mean of the considered pairings. Preferences are split by their mean of
- * weight times satisfaction; what limits cost is told apart among the limits in proportion to the logarithm of their factors. The points add up to
+ * Splits a pairing's score into signed points by criterion against the mean of the considered
+ * pairings. Preferences are split by their mean of weight times satisfaction; what limits cost is
+ * told apart among the limits in proportion to the logarithm of their factors. The points add up to
  * score minus mean exactly, also after rounding to a tenth (largest remainders).
  */
 final class Effects {
   private final Judging judging;
-  /** Criteria among which points are split: those that take part, then limits as they are met with. */
+
+  /**
+   * Criteria among which points are split: those that take part, then limits as they are met with.
+   */
   private final List<Criterion> criteria = new ArrayList<>();
+
   private final Map<Criterion, Integer> index = new IdentityHashMap<>();
   private final double[] means = new double[Criteria.all().size()];
   private final int[] kinds = new int[Field.KINDS];
@@ -39,7 +44,10 @@ final class Effects {
     for (int c = 0; c < means.length; c++) means[c] /= judging.order.size();
   }
 
-  /** Points of every criterion for a pairing, rounded to a tenth so that they add up to the rounded score minus the rounded mean. */
+  /**
+   * Points of every criterion for a pairing, rounded to a tenth so that they add up to the rounded
+   * score minus the rounded mean.
+   */
   Map<Criterion, Double> of(int i) {
     double[] exact = shares(i, new double[means.length]);
     for (int c = 0; c < exact.length; c++) exact[c] = 1000 * (exact[c] - means[c]);
@@ -51,11 +59,15 @@ final class Effects {
     return effects;
   }
 
-  /** Points that each criterion costs a pairing against one that meets them all; they add up to 100 minus its score. */
+  /**
+   * Points that each criterion costs a pairing against one that meets them all; they add up to 100
+   * minus its score.
+   */
   Map<Criterion, Double> costs(int i) {
     double[] share = shares(i, new double[means.length]);
     Map<Criterion, Double> costs = new LinkedHashMap<>();
-    for (int c = 0; c < criteria.size(); c++) costs.put(criteria.get(c), 100 * (judging.weightMean(criteria.get(c)) - share[c]));
+    for (int c = 0; c < criteria.size(); c++)
+      costs.put(criteria.get(c), 100 * (judging.weightMean(criteria.get(c)) - share[c]));
     return costs;
   }
 
@@ -64,7 +76,8 @@ final class Effects {
     double[] one = shares(i, new double[means.length]);
     double[] other = shares(j, new double[means.length]);
     Map<Criterion, Double> points = new LinkedHashMap<>();
-    for (int c = 0; c < criteria.size(); c++) points.put(criteria.get(c), 100 * (one[c] - other[c]));
+    for (int c = 0; c < criteria.size(); c++)
+      points.put(criteria.get(c), 100 * (one[c] - other[c]));
     return points;
   }
 
@@ -82,7 +95,8 @@ final class Effects {
     double[] stock = judging.stockPanel(i).means();
     double[] variety = judging.varietyPanel(i).means();
     for (int c = 0; c < stock.length; c++) into[c] = stock[c] + variety[c];
-    for (int kind = 0; kind < kinds.length; kind++) if (kinds[kind] >= 0) into[kinds[kind]] = judging.field.means[kind][i];
+    for (int kind = 0; kind < kinds.length; kind++)
+      if (kinds[kind] >= 0) into[kinds[kind]] = judging.field.means[kind][i];
     if (match >= 0) into[match] = judging.matchMean(i);
     if (available >= 0) into[available] = judging.availableMean(i);
     double loss = judging.field.loss[i];

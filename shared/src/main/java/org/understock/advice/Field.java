@@ -1,11 +1,14 @@
 package org.understock.advice;
 
 /**
- * The scores of all candidate pairings of one request, in arrays by pairing: the part of an answer whose cost grows with the number of pairings.
+ * The scores of all candidate pairings of one request, in arrays by pairing: the part of an answer
+ * whose cost grows with the number of pairings.
  *
- * <p>Utility of a pairing in draw d: {@code L[d] * sum over criteria of w[c][d] * s[c][d]}, L the product of its limits. Most criteria belong to the
- * stock alone or the variety alone and were summed once per subject ({@link Panel}); only size, early crop, yield and length of life belong to the
- * pairing, so the loop over pairings is short. What a limit costs is told apart from the preferences: mean of {@code (L - 1) * sum}.
+ * <p>Utility of a pairing in draw d: {@code L[d] * sum over criteria of w[c][d] * s[c][d]}, L the
+ * product of its limits. Most criteria belong to the stock alone or the variety alone and were
+ * summed once per subject ({@link Panel}); only size, early crop, yield and length of life belong
+ * to the pairing, so the loop over pairings is short. What a limit costs is told apart from the
+ * preferences: mean of {@code (L - 1) * sum}.
  */
 final class Field {
   /** Mean factor of a limit below which a pairing is ruled out. */
@@ -18,26 +21,36 @@ final class Field {
   static final int KINDS = 4;
 
   final double[] score;
+
   /** Mean of weight times satisfaction by kind and pairing. */
   final double[][] means;
+
   /** What the limits cost: mean of (L - 1) times the sum of preferences; 0 or less. */
   final double[] loss;
+
   /** Mean factor of the limit on size; NaN for a pairing that was not scored. */
   final double[] sizeLimit;
+
   final boolean[] out;
   final int[] timesBest;
   private final double[] bestUtility = new double[Draws.COUNT];
   private final int[] best = new int[Draws.COUNT];
+
   /** Weight times satisfaction of the pairing at hand, by kind and draw. */
   private final double[][] parts = new double[KINDS][Draws.COUNT];
+
   /** Factor of the limit on size of the pairing at hand, by draw. */
   private final double[] held = PairingJudgement.ONES.clone();
+
   /** Sum of preferences of the pairing at hand, by draw. */
   private final double[] preference = new double[Draws.COUNT];
+
   private final PairingJudgement judge;
   private final double[][] weights;
 
-  /** @param weights by kind, the weight by draw; zeros where the criterion takes no part */
+  /**
+   * @param weights by kind, the weight by draw; zeros where the criterion takes no part
+   */
   Field(int n, PairingJudgement judge, double[][] weights) {
     this.judge = judge;
     this.weights = weights;
@@ -53,8 +66,17 @@ final class Field {
   }
 
   /** Natural-log means and spreads of one pairing's tree. */
-  record Tree(double muHeight, double sdHeight, double muSpread, double sdSpread, double muEarly, double sdEarly, double muYield, double sdYield,
-      double muLife, double sdLife) {}
+  record Tree(
+      double muHeight,
+      double sdHeight,
+      double muSpread,
+      double sdSpread,
+      double muEarly,
+      double sdEarly,
+      double muYield,
+      double sdYield,
+      double muLife,
+      double sdLife) {}
 
   /**
    * Scores one pairing.
@@ -64,11 +86,31 @@ final class Field {
    * @param offered weight of availability by draw where the pairing is on offer, else zeros
    * @param utility receives the utility by draw, 0 to 1
    */
-  void score(int i, Scores s, Scores v, Panel stock, Panel variety, Tree tree, double unionChance, double[] match, double matchMet,
-      double[] offered, double[] utility) {
+  void score(
+      int i,
+      Scores s,
+      Scores v,
+      Panel stock,
+      Panel variety,
+      Tree tree,
+      double unionChance,
+      double[] match,
+      double matchMet,
+      double[] offered,
+      double[] utility) {
     for (int kind = 0; kind < KINDS; kind++) satisfy(kind, s, v, tree, weights[kind], parts[kind]);
     if (judge.limitsSize()) judge.sizeLimit(tree, s.size(), v.size(), held);
-    add(stock.preference(), variety.preference(), parts[SIZE], parts[EARLY], parts[YIELD], parts[LIFE], match, matchMet, offered, preference);
+    add(
+        stock.preference(),
+        variety.preference(),
+        parts[SIZE],
+        parts[EARLY],
+        parts[YIELD],
+        parts[LIFE],
+        match,
+        matchMet,
+        offered,
+        preference);
     restrict(preference, stock.limit(), variety.limit(), held, unionChance, utility);
     for (int kind = 0; kind < KINDS; kind++) means[kind][i] = Draws.mean(parts[kind]);
     score[i] = Draws.mean(utility);
@@ -92,18 +134,45 @@ final class Field {
     }
   }
 
-  private static void add(double[] stock, double[] variety, double[] size, double[] early, double[] yield, double[] life, double[] match,
-      double matchMet, double[] offered, double[] into) {
+  private static void add(
+      double[] stock,
+      double[] variety,
+      double[] size,
+      double[] early,
+      double[] yield,
+      double[] life,
+      double[] match,
+      double matchMet,
+      double[] offered,
+      double[] into) {
     for (int d = 0; d < Draws.COUNT; d++) {
-      into[d] = stock[d] + variety[d] + size[d] + early[d] + yield[d] + life[d] + match[d] * matchMet + offered[d];
+      into[d] =
+          stock[d]
+              + variety[d]
+              + size[d]
+              + early[d]
+              + yield[d]
+              + life[d]
+              + match[d] * matchMet
+              + offered[d];
     }
   }
 
-  private static void restrict(double[] preference, double[] stock, double[] variety, double[] held, double unionChance, double[] into) {
-    for (int d = 0; d < Draws.COUNT; d++) into[d] = preference[d] * (stock[d] * variety[d]) * (held[d] * unionChance);
+  private static void restrict(
+      double[] preference,
+      double[] stock,
+      double[] variety,
+      double[] held,
+      double unionChance,
+      double[] into) {
+    for (int d = 0; d < Draws.COUNT; d++)
+      into[d] = preference[d] * (stock[d] * variety[d]) * (held[d] * unionChance);
   }
 
-  /** Enters a pairing that is not ruled out into the race for the first place in each draw; ties go to the earlier one. */
+  /**
+   * Enters a pairing that is not ruled out into the race for the first place in each draw; ties go
+   * to the earlier one.
+   */
   void enter(int i, double[] utility) {
     for (int d = 0; d < Draws.COUNT; d++) {
       if (utility[d] > bestUtility[d]) {

@@ -20,15 +20,23 @@ record Hardy(double[] drawsC, boolean known, List<String> records) {
   static final String LIMIT = "min-winter-temperature";
   static final String WORD = "winter-cold";
 
-  /** One whole hardiness zone as a 90 % interval: by this much zone lists disagree (see {@link Hardiness}). */
+  /**
+   * One whole hardiness zone as a 90 % interval: by this much zone lists disagree (see {@link
+   * Hardiness}).
+   */
   static final double ZONE_SD_C = 3.4;
 
-  /** A plant of which nothing is known, in a crop of which little is: zone 5 give or take (from memory). */
+  /**
+   * A plant of which nothing is known, in a crop of which little is: zone 5 give or take (from
+   * memory).
+   */
   private static final double UNKNOWN_C = -28.9;
+
   private static final double UNKNOWN_SD_C = 6;
 
   /**
-   * From the published temperature, or else from the word for its hardiness, each level standing for a temperature.
+   * From the published temperature, or else from the word for its hardiness, each level standing
+   * for a temperature.
    *
    * @param word draws of that word; null where the trait is not in use
    */
@@ -38,29 +46,51 @@ record Hardy(double[] drawsC, boolean known, List<String> records) {
     if (measured.isPresent()) return measured.get();
     if (word == null) return normal(stock, UNKNOWN_C, UNKNOWN_SD_C, false, List.of());
     double[] z = Draws.normal("hardiness of " + stock);
-    for (int d = 0; d < z.length; d++) z[d] = Hardiness.limitOf(word.trait().levels().get(word.draws()[d])) + ZONE_SD_C * z[d];
-    return new Hardy(z, word.known(), word.estimate().map(e -> e.support().records()).orElse(List.of()));
+    for (int d = 0; d < z.length; d++)
+      z[d] = Hardiness.limitOf(word.trait().levels().get(word.draws()[d])) + ZONE_SD_C * z[d];
+    return new Hardy(
+        z, word.known(), word.estimate().map(e -> e.support().records()).orElse(List.of()));
   }
 
-  /** From the published temperature, or else from the spread of its crop's varieties that have one. */
+  /**
+   * From the published temperature, or else from the spread of its crop's varieties that have one.
+   */
   static Hardy ofVariety(TraitBook book, Crop crop, String variety) {
     Optional<Hardy> measured = measured(book, new Subject.OfVariety(crop, variety), variety);
     if (measured.isPresent()) return measured.get();
-    double[] others = book.plants().varieties().stream().filter(v -> v.crop() == crop).map(Variety::id)
-        .flatMap(id -> book.estimate(new Subject.OfVariety(crop, id), LIMIT).stream())
-        .filter(Estimate.Interval.class::isInstance).mapToDouble(e -> ((Estimate.Interval) e).mean()).toArray();
+    double[] others =
+        book.plants().varieties().stream()
+            .filter(v -> v.crop() == crop)
+            .map(Variety::id)
+            .flatMap(id -> book.estimate(new Subject.OfVariety(crop, id), LIMIT).stream())
+            .filter(Estimate.Interval.class::isInstance)
+            .mapToDouble(e -> ((Estimate.Interval) e).mean())
+            .toArray();
     if (others.length < 3) return normal(variety, UNKNOWN_C, UNKNOWN_SD_C, false, List.of());
     double mean = java.util.Arrays.stream(others).average().orElseThrow();
-    double sd = Math.sqrt(java.util.Arrays.stream(others).map(x -> (x - mean) * (x - mean)).sum() / (others.length - 1));
+    double sd =
+        Math.sqrt(
+            java.util.Arrays.stream(others).map(x -> (x - mean) * (x - mean)).sum()
+                / (others.length - 1));
     return normal(variety, mean, Math.hypot(sd, ZONE_SD_C), false, List.of());
   }
 
   private static Optional<Hardy> measured(TraitBook book, Subject subject, String name) {
-    return book.estimate(subject, LIMIT).filter(Estimate.Interval.class::isInstance).map(Estimate.Interval.class::cast)
-        .map(limit -> normal(name, limit.mean(), Math.hypot(limit.standardError(), Math.max(limit.between(), ZONE_SD_C)), true, limit.support().records()));
+    return book.estimate(subject, LIMIT)
+        .filter(Estimate.Interval.class::isInstance)
+        .map(Estimate.Interval.class::cast)
+        .map(
+            limit ->
+                normal(
+                    name,
+                    limit.mean(),
+                    Math.hypot(limit.standardError(), Math.max(limit.between(), ZONE_SD_C)),
+                    true,
+                    limit.support().records()));
   }
 
-  private static Hardy normal(String subject, double meanC, double sdC, boolean known, List<String> records) {
+  private static Hardy normal(
+      String subject, double meanC, double sdC, boolean known, List<String> records) {
     double[] x = Draws.normal("hardiness of " + subject);
     for (int d = 0; d < x.length; d++) x[d] = meanC + sdC * x[d];
     return new Hardy(x, known, List.copyOf(records));

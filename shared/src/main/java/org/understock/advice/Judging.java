@@ -13,8 +13,9 @@ import org.understock.growth.Expectations;
 import org.understock.growth.SiteGrowth;
 
 /**
- * The scoring of one request: panels of the stocks and varieties that take part, then one pass over the pairings. What it leaves behind are arrays
- * by pairing ({@link Field}) and the order of merit; words are made later, and only for the pairings that the answer shows.
+ * The scoring of one request: panels of the stocks and varieties that take part, then one pass over
+ * the pairings. What it leaves behind are arrays by pairing ({@link Field}) and the order of merit;
+ * words are made later, and only for the pairings that the answer shows.
  */
 final class Judging {
   /** One candidate: indices into the crop's tables, and the asker's own stock-keeping unit. */
@@ -31,17 +32,21 @@ final class Judging {
   final List<@Nullable Panel> varieties;
   final Field field;
   final Side side;
+
   /** Pairings that were not ruled out, best first. */
   final List<Integer> order;
+
   final double meanScore;
 
   /** For what is scored as if something were known. */
   private final Field aside;
+
   private final SiteGrowth siteGrowth;
   private final double[] matchWeight;
   private final double matchWeightMean;
   private final double[] availableWeight;
   private final double availableWeightMean;
+
   /** What is expected of the pairings that are spoken of, made once for all their sentences. */
   private final Map<Integer, Expectations> spokenOf = new HashMap<>();
 
@@ -66,11 +71,21 @@ final class Judging {
     availableWeight = weightOf(Criteria.AVAILABILITY);
     availableWeightMean = Draws.mean(availableWeight);
     PairingJudgement judge = new PairingJudgement(question.goal(), tables.usualYieldKgPerM2);
-    double[][] kinds = {weightOf(Criteria.SIZE), weightOf(Criteria.EARLY), weightOf(Criteria.YIELD), weightOf(Criteria.LIFE)};
+    double[][] kinds = {
+      weightOf(Criteria.SIZE),
+      weightOf(Criteria.EARLY),
+      weightOf(Criteria.YIELD),
+      weightOf(Criteria.LIFE)
+    };
     field = new Field(pairs.size(), judge, kinds);
     aside = new Field(1, judge, kinds);
     run();
-    order = IntStream.range(0, pairs.size()).filter(i -> !field.out[i]).boxed().sorted(merit()).toList();
+    order =
+        IntStream.range(0, pairs.size())
+            .filter(i -> !field.out[i])
+            .boxed()
+            .sorted(merit())
+            .toList();
     meanScore = order.stream().mapToDouble(i -> field.score[i]).average().orElse(0);
   }
 
@@ -80,7 +95,10 @@ final class Judging {
     BitSet varietiesOut = ruledOut(varieties);
     for (int i = 0; i < pairs.size(); i++) {
       Pair pair = pairs.get(i);
-      field.out[i] = stocksOut.get(pair.stock) || varietiesOut.get(pair.variety) || tables.union(pair.stock, pair.variety).chance() < Field.RULED_OUT_BELOW;
+      field.out[i] =
+          stocksOut.get(pair.stock)
+              || varietiesOut.get(pair.variety)
+              || tables.union(pair.stock, pair.variety).chance() < Field.RULED_OUT_BELOW;
       if (field.out[i]) continue;
       utility(i, utility);
       field.out[i] = field.sizeLimit[i] < Field.RULED_OUT_BELOW;
@@ -94,14 +112,23 @@ final class Judging {
     Pair pair = pairs.get(i);
     StockRow stock = tables.stocks.get(pair.stock);
     VarietyRow variety = tables.varieties.get(pair.variety);
-    score(field, i, pair, new Part(panel(stocks, pair.stock), stock.scores()), new Part(panel(varieties, pair.variety), variety.scores()), utility);
+    score(
+        field,
+        i,
+        pair,
+        new Part(panel(stocks, pair.stock), stock.scores()),
+        new Part(panel(varieties, pair.variety), variety.scores()),
+        utility);
     return utility;
   }
 
   /** What a stock or a variety brings to a pairing's score. */
   record Part(Panel panel, Scores scores) {}
 
-  /** Mean utility of a pairing if its stock and variety brought these in place of their own, in the same draws. Leaves the field as it is. */
+  /**
+   * Mean utility of a pairing if its stock and variety brought these in place of their own, in the
+   * same draws. Leaves the field as it is.
+   */
   double worth(int i, Part stock, Part variety) {
     score(aside, 0, pairs.get(i), stock, variety, new double[Draws.COUNT]);
     return aside.score[0];
@@ -109,16 +136,34 @@ final class Judging {
 
   private void score(Field into, int at, Pair pair, Part stock, Part variety, double[] utility) {
     double matchMet = matchMet(tables.stocks.get(pair.stock), tables.varieties.get(pair.variety));
-    into.score(at, stock.scores, variety.scores, stock.panel, variety.panel, tree(pair), tables.union(pair.stock, pair.variety).chance(), matchWeight,
-        matchMet, pair.sku == null ? NOTHING : availableWeight, utility);
+    into.score(
+        at,
+        stock.scores,
+        variety.scores,
+        stock.panel,
+        variety.panel,
+        tree(pair),
+        tables.union(pair.stock, pair.variety).chance(),
+        matchWeight,
+        matchMet,
+        pair.sku == null ? NOTHING : availableWeight,
+        utility);
   }
 
   private Field.Tree tree(Pair pair) {
     Expectations tree = expectations(pair);
     double ground = Math.log(tree.inRowM() * tree.rowM());
-    return new Field.Tree(tree.heightM().mu(), tree.heightM().sigma(), tree.spreadM().mu(), tree.spreadM().sigma(),
-        tree.firstCropYear().mu(), tree.firstCropYear().sigma(), tree.matureYieldKg().mu() - ground, tree.matureYieldKg().sigma(),
-        tree.lifeYears().mu(), tree.lifeYears().sigma());
+    return new Field.Tree(
+        tree.heightM().mu(),
+        tree.heightM().sigma(),
+        tree.spreadM().mu(),
+        tree.spreadM().sigma(),
+        tree.firstCropYear().mu(),
+        tree.firstCropYear().sigma(),
+        tree.matureYieldKg().mu() - ground,
+        tree.matureYieldKg().sigma(),
+        tree.lifeYears().mu(),
+        tree.lifeYears().sigma());
   }
 
   /** What is expected of a pairing that the answer speaks of. */
@@ -127,19 +172,30 @@ final class Judging {
   }
 
   private Expectations expectations(Pair pair) {
-    return tables.growth.expect(tables.stocks.get(pair.stock).growth(), tables.varieties.get(pair.variety).growth(), siteGrowth, question.goal());
+    return tables.growth.expect(
+        tables.stocks.get(pair.stock).growth(),
+        tables.varieties.get(pair.variety).growth(),
+        siteGrowth,
+        question.goal());
   }
 
-  /** Mean satisfaction of a pairing by a criterion of the tree as a whole; see {@link Field#SIZE}. */
+  /**
+   * Mean satisfaction of a pairing by a criterion of the tree as a whole; see {@link Field#SIZE}.
+   */
   double met(int kind, int i) {
     Pair pair = pairs.get(i);
-    return field.met(kind, tables.stocks.get(pair.stock).scores(), tables.varieties.get(pair.variety).scores(), tree(pair));
+    return field.met(
+        kind,
+        tables.stocks.get(pair.stock).scores(),
+        tables.varieties.get(pair.variety).scores(),
+        tree(pair));
   }
 
   /** Mean of weight times satisfaction of the match of vigour. */
   double matchMean(int i) {
     Pair pair = pairs.get(i);
-    return matchWeightMean * matchMet(tables.stocks.get(pair.stock), tables.varieties.get(pair.variety));
+    return matchWeightMean
+        * matchMet(tables.stocks.get(pair.stock), tables.varieties.get(pair.variety));
   }
 
   /** Mean of weight times satisfaction of availability. */
@@ -147,7 +203,10 @@ final class Judging {
     return pairs.get(i).sku == null ? 0 : availableWeightMean;
   }
 
-  /** 0 to 1: low where variety and stock are both weak or both strong, high where one balances the other; 0.6 for a middling variety. */
+  /**
+   * 0 to 1: low where variety and stock are both weak or both strong, high where one balances the
+   * other; 0.6 for a middling variety.
+   */
   static double matchMet(StockRow stock, VarietyRow variety) {
     double vigour = variety.growth().lengthFactor().mu() / 0.12;
     double size = (stock.growth().size().value().mu() - Math.log(0.5)) / 0.5;
@@ -164,7 +223,10 @@ final class Judging {
     return out;
   }
 
-  /** Pairings that an answer lists, in order of merit: at most one of each stock or variety where that was asked for. */
+  /**
+   * Pairings that an answer lists, in order of merit: at most one of each stock or variety where
+   * that was asked for.
+   */
   Shortlist shown() {
     return Shortlist.of(this);
   }
@@ -172,11 +234,13 @@ final class Judging {
   /** All limits of a pairing with their mean factors. */
   List<Panel.Factor> factors(int i) {
     Pair pair = pairs.get(i);
-    if (Double.isNaN(field.sizeLimit[i])) utility(i, new double[Draws.COUNT]);   // ruled out unseen, and now spoken of
+    if (Double.isNaN(field.sizeLimit[i]))
+      utility(i, new double[Draws.COUNT]); // ruled out unseen, and now spoken of
     List<Panel.Factor> factors = new ArrayList<>(panel(stocks, pair.stock).limits());
     factors.addAll(panel(varieties, pair.variety).limits());
     factors.add(Panel.Factor.of(Criteria.SIZE, field.sizeLimit[i]));
-    factors.add(Panel.Factor.of(Criteria.COMPATIBILITY, tables.union(pair.stock, pair.variety).chance()));
+    factors.add(
+        Panel.Factor.of(Criteria.COMPATIBILITY, tables.union(pair.stock, pair.variety).chance()));
     return factors;
   }
 

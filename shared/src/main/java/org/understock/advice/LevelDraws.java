@@ -7,17 +7,22 @@ import org.understock.trait.Trait;
 /**
  * Draws of one subject's level of one trait.
  *
- * @param estimate what is known; empty when nothing is, and then the level is drawn from those of others: uncertain, which is not the same as average
+ * @param estimate what is known; empty when nothing is, and then the level is drawn from those of
+ *     others: uncertain, which is not the same as average
  * @param draws level index by draw
  */
 record LevelDraws(Trait trait, Optional<Estimate.Levels> estimate, byte[] draws) {
 
-  /** Voices that the even spread over the levels has in {@link #spread}: where few were rated, anything is possible. A judgement. */
+  /**
+   * Voices that the even spread over the levels has in {@link #spread}: where few were rated,
+   * anything is possible. A judgement.
+   */
   private static final int EVEN_VOICES = 3;
 
   /**
-   * Probabilities of the levels for a subject of which nothing is said: the mean over those that were rated, with some voices for the even spread. So
-   * silence is neither a merit nor a fault, and stays as wide as the rated ones differ.
+   * Probabilities of the levels for a subject of which nothing is said: the mean over those that
+   * were rated, with some voices for the even spread. So silence is neither a merit nor a fault,
+   * and stays as wide as the rated ones differ.
    */
   static double[] spread(Trait trait, java.util.List<Estimate> rated) {
     double[] p = new double[trait.levels().size()];
@@ -33,9 +38,12 @@ record LevelDraws(Trait trait, Optional<Estimate.Levels> estimate, byte[] draws)
     return p;
   }
 
-  /** @param unknown probabilities of the levels when nothing is known of the subject */
+  /**
+   * @param unknown probabilities of the levels when nothing is known of the subject
+   */
   static LevelDraws of(String subject, Trait trait, Optional<Estimate> estimate, double[] unknown) {
-    Optional<Estimate.Levels> levels = estimate.filter(Estimate.Levels.class::isInstance).map(Estimate.Levels.class::cast);
+    Optional<Estimate.Levels> levels =
+        estimate.filter(Estimate.Levels.class::isInstance).map(Estimate.Levels.class::cast);
     double[] p = levels.map(Estimate.Levels::probabilities).orElse(unknown);
     double[] u = Draws.uniform(subject + " " + trait.id());
     byte[] draws = new byte[Draws.COUNT];

@@ -13,15 +13,28 @@ final class LevelWords {
   private LevelWords() {}
 
   /**
-   * A clause such as "M.7 is rated good for wet soil (3 sources)", or that nothing is published, or that the sources disagree.
+   * A clause such as "M.7 is rated good for wet soil (3 sources)", or that nothing is published, or
+   * that the sources disagree.
    *
    * @param trait the one of the criterion's traits that is told
    */
   static String clause(Stock stock, Rated rated, String trait, Rating rating) {
     String name = stock.name();
-    if (rated.scale() != Satisfaction.FEWNESS) return clause(name, stock.id(), rated.topic(), rating);
+    if (rated.scale() != Satisfaction.FEWNESS)
+      return clause(name, stock.id(), rated.topic(), rating);
     String things = trait.equals("burr-knots") ? "burr knots" : "root suckers";
-    return rating.levels().map(levels -> name + " makes " + said(levels).replace("none", "no") + " " + things + " (" + sources(levels.support(), stock.id()) + ")")
+    return rating
+        .levels()
+        .map(
+            levels ->
+                name
+                    + " makes "
+                    + said(levels).replace("none", "no")
+                    + " "
+                    + things
+                    + " ("
+                    + sources(levels.support(), stock.id())
+                    + ")")
         .orElse("how many " + things + " " + name + " makes is not on record");
   }
 
@@ -31,7 +44,8 @@ final class LevelWords {
    * @param topic what the levels speak of, after "for" or "to"
    */
   static String clause(String name, String id, String topic, Rating rating) {
-    if (rating.levels().isEmpty()) return "nothing published on " + name + " and " + topic + " is in the evidence";
+    if (rating.levels().isEmpty())
+      return "nothing published on " + name + " and " + topic + " is in the evidence";
     Estimate.Levels levels = rating.levels().get();
     boolean resistance = levels.levels().contains("susceptible");
     String verb = resistance ? " is " : " is rated ";
@@ -42,7 +56,8 @@ final class LevelWords {
   private static String said(Estimate.Levels levels) {
     double[] stated = stated(levels);
     List<String> words = new ArrayList<>();
-    for (int k = 0; k < stated.length; k++) if (stated[k] >= 0.18) words.add(levels.levels().get(k).replace('-', ' '));
+    for (int k = 0; k < stated.length; k++)
+      if (stated[k] >= 0.18) words.add(levels.levels().get(k).replace('-', ' '));
     if (words.isEmpty()) return levels.levels().get(best(stated)).replace('-', ' ');
     if (words.size() == 1) return words.get(0);
     String between = words.get(0) + " to " + words.get(words.size() - 1);
@@ -52,7 +67,12 @@ final class LevelWords {
   /** "one source", "3 sources", with what makes them weak. */
   private static String sources(Estimate.Support support, String id) {
     String count = support.sources() == 1 ? "one source" : support.sources() + " sources";
-    String borrowed = support.inheritedFrom().map(from -> from.equals(id) ? ", under other crops" : ", of the stock it is a clone of").orElse("");
+    String borrowed =
+        support
+            .inheritedFrom()
+            .map(
+                from -> from.equals(id) ? ", under other crops" : ", of the stock it is a clone of")
+            .orElse("");
     return count + borrowed + (support.grade() == Grade.D ? ", weak evidence" : "");
   }
 
@@ -73,7 +93,10 @@ final class LevelWords {
     return best;
   }
 
-  /** Whether the levels that carry weight are neighbours, with no gap between them and at most two steps apart. */
+  /**
+   * Whether the levels that carry weight are neighbours, with no gap between them and at most two
+   * steps apart.
+   */
   private static boolean adjacent(double[] stated) {
     int first = -1;
     int last = -1;
@@ -93,13 +116,22 @@ final class LevelWords {
    */
   record Rating(Optional<Estimate.Levels> levels, List<String> records) {
     static Rating of(LevelDraws draws) {
-      return new Rating(draws.estimate(), draws.estimate().map(e -> e.support().records()).orElse(List.of()));
+      return new Rating(
+          draws.estimate(), draws.estimate().map(e -> e.support().records()).orElse(List.of()));
     }
   }
 
   /** Names of sources behind records, for a thin-evidence line. */
   static boolean leansOnMemory(TraitBook book, List<String> records) {
-    return !records.isEmpty() && records.stream().allMatch(id -> book.record(id)
-        .map(r -> r.method() == org.understock.evidence.Method.FROM_MEMORY || r.method() == org.understock.evidence.Method.COMMON_PRACTICE).orElse(false));
+    return !records.isEmpty()
+        && records.stream()
+            .allMatch(
+                id ->
+                    book.record(id)
+                        .map(
+                            r ->
+                                r.method() == org.understock.evidence.Method.FROM_MEMORY
+                                    || r.method() == org.understock.evidence.Method.COMMON_PRACTICE)
+                        .orElse(false));
   }
 }

@@ -3,14 +3,19 @@ package org.understock.advice;
 import org.understock.site.Goal;
 
 /**
- * The value functions of the criteria that belong to the tree as a whole: size, early crop, yield, length of life. Each is made of
- * ramps on the natural log of the quantity (metres, years, kg/m²), runs from 0 to 1, and is worked out for all draws of a tree at once. What the
- * grower did not say is taken from the purpose, with wider ramps.
+ * The value functions of the criteria that belong to the tree as a whole: size, early crop, yield,
+ * length of life. Each is made of ramps on the natural log of the quantity (metres, years, kg/m²),
+ * runs from 0 to 1, and is worked out for all draws of a tree at once. What the grower did not say
+ * is taken from the purpose, with wider ramps.
  */
 final class PairingJudgement {
   /** Stands for a factor or weight of 1 in every draw. */
   static final double[] ONES = Side.constant(1);
-  /** Depth of a tree that is trained flat along wires, with a path before it (common practice, no source). */
+
+  /**
+   * Depth of a tree that is trained flat along wires, with a path before it (common practice, no
+   * source).
+   */
   private static final double FLAT_M = 0.6;
 
   private final Ramp heightFits;
@@ -25,7 +30,9 @@ final class PairingJudgement {
   private final Ramp yield;
   private final Ramp life;
 
-  /** @param usualYieldKgPerM2 median over the crop's stocks, the middle of the yield scale */
+  /**
+   * @param usualYieldKgPerM2 median over the crop's stocks, the middle of the yield scale
+   */
   PairingJudgement(Goal goal, double usualYieldKgPerM2) {
     heightGiven = goal.maxHeightM() != null;
     spaceGiven = goal.widthM() != null;
@@ -45,11 +52,12 @@ final class PairingJudgement {
   }
 
   /**
-   * Whether a narrow plot is to be planted along a trellis: such trees are trained flat, and need the room along the wires and not across (common
-   * practice, no source).
+   * Whether a narrow plot is to be planted along a trellis: such trees are trained flat, and need
+   * the room along the wires and not across (common practice, no source).
    */
   static boolean trainedFlat(Goal goal) {
-    if (goal.widthM() == null || goal.lengthM() == null || goal.support() != Goal.Support.TRELLIS) return false;
+    if (goal.widthM() == null || goal.lengthM() == null || goal.support() != Goal.Support.TRELLIS)
+      return false;
     double across = Math.min(goal.widthM(), goal.lengthM());
     return across >= FLAT_M && Math.max(goal.widthM(), goal.lengthM()) >= 2 * across;
   }
@@ -61,7 +69,9 @@ final class PairingJudgement {
     return trainedFlat(goal) ? Math.max(width, length) : Math.min(width, length);
   }
 
-  /** Height that is reached from the ground or a low step, by purpose (common practice, no source). */
+  /**
+   * Height that is reached from the ground or a low step, by purpose (common practice, no source).
+   */
   static double usualReachM(Goal goal) {
     if (goal.purpose() == null) return 4;
     return switch (goal.purpose()) {
@@ -88,14 +98,20 @@ final class PairingJudgement {
     return heightGiven || spaceGiven;
   }
 
-  /** Weight times satisfaction with the tree's size, by draw; its scores are the sums of both sides'. */
+  /**
+   * Weight times satisfaction with the tree's size, by draw; its scores are the sums of both
+   * sides'.
+   */
   void size(Field.Tree t, double[] stock, double[] variety, double[] weight, double[] into) {
     heightFits.times(t.muHeight(), t.sdHeight(), 0, stock, variety, weight, into);
     heightUsesSpace.times(t.muHeight(), t.sdHeight(), 0.6, stock, variety, into, into);
     if (spaceGiven) spreadFits.times(t.muSpread(), t.sdSpread(), 0, stock, variety, into, into);
   }
 
-  /** Factor of the limit by draw: a tree that cannot be held at the wanted height, or whose crown does not go into the plot at all. */
+  /**
+   * Factor of the limit by draw: a tree that cannot be held at the wanted height, or whose crown
+   * does not go into the plot at all.
+   */
   void sizeLimit(Field.Tree t, double[] stock, double[] variety, double[] into) {
     double[] from = ONES;
     if (heightGiven) {

@@ -6,17 +6,20 @@ import java.util.List;
  * What one subject (a stock or a variety) brings to every pairing it enters, for one request.
  *
  * @param preference sum over the subject's criteria of weight times satisfaction, by draw
- * @param means mean of weight times satisfaction by active criterion; 0 for criteria that are not this side's
+ * @param means mean of weight times satisfaction by active criterion; 0 for criteria that are not
+ *     this side's
  * @param met mean satisfaction by active criterion; NaN where it is not this side's
  * @param limit product of the subject's limits, by draw
  * @param limits the single limits with their mean factors
  */
-record Panel(double[] preference, double[] means, double[] met, double[] limit, List<Factor> limits) {
+record Panel(
+    double[] preference, double[] means, double[] met, double[] limit, List<Factor> limits) {
 
   /**
    * One limit's mean factor, 0 (ruled out) to 1 (no hindrance).
    *
-   * @param cost minus its natural log, kept here because it is asked for in every pairing that the subject enters
+   * @param cost minus its natural log, kept here because it is asked for in every pairing that the
+   *     subject enters
    */
   record Factor(Criterion criterion, double mean, double cost) {
     static Factor of(Criterion criterion, double mean) {
@@ -29,7 +32,8 @@ record Panel(double[] preference, double[] means, double[] met, double[] limit, 
     java.util.Arrays.fill(limit, 1);
     double[] met = new double[criteria];
     java.util.Arrays.fill(met, Double.NaN);
-    return new Panel(new double[Draws.COUNT], new double[criteria], met, limit, new java.util.ArrayList<>());
+    return new Panel(
+        new double[Draws.COUNT], new double[criteria], met, limit, new java.util.ArrayList<>());
   }
 
   /**

@@ -5,14 +5,19 @@ import java.util.Map;
 import org.understock.site.Goal;
 
 /**
- * The priorities, 0 to 5, that a purpose stands for. They are a judgement of what such growers usually care about (common practice, no source),
- * published with the contract so that anybody can override them one by one.
+ * The priorities, 0 to 5, that a purpose stands for. They are a judgement of what such growers
+ * usually care about (common practice, no source), published with the contract so that anybody can
+ * override them one by one.
  */
 public final class Priorities {
-  /** Criteria that only a site's trouble brings up (wet soil, a pest): their priority is the same for every purpose, their relevance is not. */
+  /**
+   * Criteria that only a site's trouble brings up (wet soil, a pest): their priority is the same
+   * for every purpose, their relevance is not.
+   */
   private static final double TROUBLE = 4;
 
-  private static final Map<Goal.Purpose, Map<String, Double>> TABLE = new java.util.EnumMap<>(Goal.Purpose.class);
+  private static final Map<Goal.Purpose, Map<String, Double>> TABLE =
+      new java.util.EnumMap<>(Goal.Purpose.class);
 
   static {
     row("size", 5, 3, 3, 4, 1);
@@ -32,17 +37,26 @@ public final class Priorities {
 
   private Priorities() {}
 
-  private static void row(String criterion, double home, double market, double lowInput, double teaching, double longLived) {
+  private static void row(
+      String criterion,
+      double home,
+      double market,
+      double lowInput,
+      double teaching,
+      double longLived) {
     double[] values = {home, market, lowInput, teaching, longLived};
     for (Goal.Purpose purpose : Goal.Purpose.values()) {
-      TABLE.computeIfAbsent(purpose, p -> new LinkedHashMap<>()).put(criterion, values[purpose.ordinal()]);
+      TABLE
+          .computeIfAbsent(purpose, p -> new LinkedHashMap<>())
+          .put(criterion, values[purpose.ordinal()]);
     }
   }
 
   /** Priority of every preference under a purpose. */
   public static Map<String, Double> of(Goal.Purpose purpose) {
     Map<String, Double> all = new LinkedHashMap<>();
-    for (Criterion criterion : Criteria.all()) if (criterion.preference()) all.put(criterion.id(), of(purpose, criterion.id()));
+    for (Criterion criterion : Criteria.all())
+      if (criterion.preference()) all.put(criterion.id(), of(purpose, criterion.id()));
     return all;
   }
 

@@ -11,15 +11,27 @@ import org.understock.trait.Refusal;
  *
  * @param limit how many pairings to answer with, 1 to 100
  */
-public record Question(Crop crop, Site site, Goal goal, Candidates candidates, int limit, BestPer bestPer, Units units) {
+public record Question(
+    Crop crop,
+    Site site,
+    Goal goal,
+    Candidates candidates,
+    int limit,
+    BestPer bestPer,
+    Units units) {
   public static final int MOST = 100;
 
   public Question {
-    if (limit < 1 || limit > MOST) throw new Refusal.OutOfRange("limit", limit, "between 1 and " + MOST);
+    if (limit < 1 || limit > MOST)
+      throw new Refusal.OutOfRange("limit", limit, "between 1 and " + MOST);
   }
 
-  /** Whether the answer lists every pairing, or only the best one of each stock or of each variety. */
+  /**
+   * Whether the answer lists every pairing, or only the best one of each stock or of each variety.
+   */
   public enum BestPer implements Word {
-    PAIRING, STOCK, VARIETY
+    PAIRING,
+    STOCK,
+    VARIETY
   }
 }

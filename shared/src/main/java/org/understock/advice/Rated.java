@@ -14,10 +14,17 @@ import org.understock.site.Site;
  * @param topic what the levels speak of, to follow "for": "wet soil", "fire blight"
  * @param bearing how far it matters here
  */
-record Rated(Criterion criterion, Side side, List<Part> parts, Map<String, Double> scale, String topic, BearingRule bearing) {
+record Rated(
+    Criterion criterion,
+    Side side,
+    List<Part> parts,
+    Map<String, Double> scale,
+    String topic,
+    BearingRule bearing) {
 
   enum Side {
-    STOCK, VARIETY
+    STOCK,
+    VARIETY
   }
 
   record Part(String trait, double share) {}
@@ -27,7 +34,13 @@ record Rated(Criterion criterion, Side side, List<Part> parts, Map<String, Doubl
     Bearing of(Crop crop, Site site, Goal goal);
   }
 
-  static Rated of(Criterion criterion, Side side, String trait, Map<String, Double> scale, String topic, BearingRule bearing) {
+  static Rated of(
+      Criterion criterion,
+      Side side,
+      String trait,
+      Map<String, Double> scale,
+      String topic,
+      BearingRule bearing) {
     return new Rated(criterion, side, List.of(new Part(trait, 1)), scale, topic, bearing);
   }
 }

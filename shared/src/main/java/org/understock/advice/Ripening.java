@@ -5,7 +5,8 @@ import org.jspecify.annotations.Nullable;
 import org.understock.climate.SeasonLength;
 
 /**
- * The frost-free season that a variety wants in order to ripen, as draws. Of a variety whose ripening is not on record it is one of its crop's.
+ * The frost-free season that a variety wants in order to ripen, as draws. Of a variety whose
+ * ripening is not on record it is one of its crop's.
  *
  * @param draws days from last spring to first autumn frost
  * @param known whether its own ripening is on record
@@ -29,12 +30,14 @@ record Ripening(double[] draws, boolean known, List<String> records) {
   /** 1 in the draws in which the fruit ripens; in the others what is left of the tree's worth. */
   double[] factor(double frostFreeDays) {
     double[] factor = new double[draws.length];
-    for (int d = 0; d < draws.length; d++) factor[d] = draws[d] <= frostFreeDays ? 1 : UNRIPE_LEAVES;
+    for (int d = 0; d < draws.length; d++)
+      factor[d] = draws[d] <= frostFreeDays ? 1 : UNRIPE_LEAVES;
     return factor;
   }
 
   double chance(double frostFreeDays) {
-    return (double) java.util.Arrays.stream(draws).filter(days -> days <= frostFreeDays).count() / draws.length;
+    return (double) java.util.Arrays.stream(draws).filter(days -> days <= frostFreeDays).count()
+        / draws.length;
   }
 
   double meanDays() {

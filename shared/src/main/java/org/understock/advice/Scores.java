@@ -1,12 +1,17 @@
 package org.understock.advice;
 
 /**
- * A subject's share of the standard scores by which a pairing's size, times, yield and life are drawn; see {@link CropTables#STOCK_SHARE}.
+ * A subject's share of the standard scores by which a pairing's size, times, yield and life are
+ * drawn; see {@link CropTables#STOCK_SHARE}.
  */
 record Scores(double[] size, double[] time, double[] yield, double[] life) {
 
   static Scores of(String subject, double share) {
-    return new Scores(scores("size " + subject, share), scores("time " + subject, share), scores("yield " + subject, share), scores("life " + subject, share));
+    return new Scores(
+        scores("size " + subject, share),
+        scores("time " + subject, share),
+        scores("yield " + subject, share),
+        scores("life " + subject, share));
   }
 
   Scores withSize(double[] size) {

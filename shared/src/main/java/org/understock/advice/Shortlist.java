@@ -10,14 +10,18 @@ import java.util.Set;
 import org.understock.plant.Stock;
 
 /**
- * Which of the judged pairings an answer lists, in order of merit: at most one of each stock or variety where that was asked for, and clones of
- * one stock under the same variety in one place as long as they are not to be told apart, so that five clones of M.9 do not take five places.
+ * Which of the judged pairings an answer lists, in order of merit: at most one of each stock or
+ * variety where that was asked for, and clones of one stock under the same variety in one place as
+ * long as they are not to be told apart, so that five clones of M.9 do not take five places.
  *
- * <p>Two are told apart when the better one is ahead in three draws of four. Clones that the asker named are never folded: who names them wants
- * to see them.
+ * <p>Two are told apart when the better one is ahead in three draws of four. Clones that the asker
+ * named are never folded: who names them wants to see them.
  */
 final class Shortlist {
-  /** Share of the draws in which the better of two must be ahead for them to be told apart: a judgement. */
+  /**
+   * Share of the draws in which the better of two must be ahead for them to be told apart: a
+   * judgement.
+   */
   private static final double APART = 0.75;
 
   private final Judging judging;
@@ -53,23 +57,33 @@ final class Shortlist {
 
   /** The clones folded into a listed pairing, by id. */
   List<Stock> alsoClones(int i) {
-    return clones.getOrDefault(i, List.of()).stream().sorted(java.util.Comparator.comparing(Stock::id)).toList();
+    return clones.getOrDefault(i, List.of()).stream()
+        .sorted(java.util.Comparator.comparing(Stock::id))
+        .toList();
   }
 
   private void firstOfEach(List<Integer> from, Question.BestPer per) {
     Set<Integer> seen = new HashSet<>();
-    for (int i : from) if (seen.add(per == Question.BestPer.STOCK ? judging.pairs.get(i).stock() : judging.pairs.get(i).variety())) order.add(i);
+    for (int i : from)
+      if (seen.add(
+          per == Question.BestPer.STOCK
+              ? judging.pairs.get(i).stock()
+              : judging.pairs.get(i).variety())) order.add(i);
   }
 
   private void fold(List<Integer> from) {
-    boolean stocksOpen = judging.question.candidates().stocks().isEmpty() && judging.question.candidates().pairings().isEmpty();
+    boolean stocksOpen =
+        judging.question.candidates().stocks().isEmpty()
+            && judging.question.candidates().pairings().isEmpty();
     if (!stocksOpen) {
       order.addAll(from);
       return;
     }
     BitSet families = families();
     Map<Long, List<Integer>> heads = new HashMap<>();
-    int wanted = judging.question.limit() + 1;   // one more than is shown, to say what the last one shown is ahead of
+    int wanted =
+        judging.question.limit()
+            + 1; // one more than is shown, to say what the last one shown is ahead of
     for (int i : from) {
       if (!families.get(judging.pairs.get(i).stock())) {
         order.add(i);
@@ -78,10 +92,13 @@ final class Shortlist {
       List<Integer> family = heads.computeIfAbsent(family(i), key -> new ArrayList<>(1));
       Integer head = family.stream().filter(h -> !apart(h, i)).findFirst().orElse(null);
       if (head != null) {
-        clones.computeIfAbsent(head, h -> new ArrayList<>()).add(judging.tables.stocks.get(judging.pairs.get(i).stock()).stock());
+        clones
+            .computeIfAbsent(head, h -> new ArrayList<>())
+            .add(judging.tables.stocks.get(judging.pairs.get(i).stock()).stock());
       } else {
         order.add(i);
-        if (judging.question.bestPer() == Question.BestPer.VARIETY || order.size() <= wanted) family.add(i);
+        if (judging.question.bestPer() == Question.BestPer.VARIETY || order.size() <= wanted)
+          family.add(i);
       }
     }
   }
@@ -102,7 +119,10 @@ final class Shortlist {
   private long family(int i) {
     Judging.Pair pair = judging.pairs.get(i);
     Stock stock = judging.tables.stocks.get(pair.stock()).stock();
-    int root = stock.cloneOf() == null ? pair.stock() : judging.tables.stock(stock.cloneOf()).orElse(pair.stock());
+    int root =
+        stock.cloneOf() == null
+            ? pair.stock()
+            : judging.tables.stock(stock.cloneOf()).orElse(pair.stock());
     return (long) root << 32 | pair.variety();
   }
 

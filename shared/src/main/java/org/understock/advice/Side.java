@@ -13,8 +13,12 @@ import org.understock.site.Site;
 
 /** Makes the {@link Panel} of a stock or a variety for one request. */
 final class Side {
-  /** Degrees by which a night may pass a plant's limit before nothing is left of it, and the margin that makes one easy (from memory). */
+  /**
+   * Degrees by which a night may pass a plant's limit before nothing is left of it, and the margin
+   * that makes one easy (from memory).
+   */
   private static final double COLD_KILLS_C = 6;
+
   private static final double COLD_EASY_C = 6;
 
   /** Share of the score that a trouble certain to be there takes from the worst-rated stock. */
@@ -49,12 +53,14 @@ final class Side {
       if (rated != null) {
         double[] satisfaction = rated(rated, row.levels());
         panel.add(c, weights.of(c), satisfaction, 1);
-        if (criterion.limit() && active.get(c).bearing().told()) panel.restrict(criterion, trouble(satisfaction, active.get(c).bearing().relevance()));
-      }
-      else if (criterion == Criteria.SUPPORT) panel.add(c, weights.of(c), support(row), 1);
+        if (criterion.limit() && active.get(c).bearing().told())
+          panel.restrict(criterion, trouble(satisfaction, active.get(c).bearing().relevance()));
+      } else if (criterion == Criteria.SUPPORT) panel.add(c, weights.of(c), support(row), 1);
       else if (criterion == Criteria.RESERVE) panel.add(c, weights.of(c), reserve(row), 1);
-      else if (criterion == Criteria.COLD) panel.add(c, weights.of(c), coldEase(row.hardy().drawsC()), 0.5);
-      else if (criterion == Criteria.TRACK) panel.add(c, weights.of(c), constant(row.track().met()), 0.5);
+      else if (criterion == Criteria.COLD)
+        panel.add(c, weights.of(c), coldEase(row.hardy().drawsC()), 0.5);
+      else if (criterion == Criteria.TRACK)
+        panel.add(c, weights.of(c), constant(row.track().met()), 0.5);
     }
     if (nightsC != null) panel.restrict(Criteria.COLD, coldLimit(row.hardy().drawsC()));
     return panel;
@@ -64,15 +70,21 @@ final class Side {
     Panel panel = Panel.empty(active.size());
     for (int c = 0; c < active.size(); c++) {
       Criterion criterion = active.get(c).criterion();
-      if (criterion == Criteria.COLD) panel.add(c, weights.of(c), coldEase(row.hardy().drawsC()), 0.5);
-      else if (criterion == Criteria.CHILL) panel.add(c, weights.of(c), chill(row, Ramp.between(0.75, 1.15)), 1);
-      else if (criterion == Criteria.POLLINATION) panel.add(c, weights.of(c), constant(pollination(row)), 1);
-      else if (criterion == Criteria.VARIETY_DISEASE) panel.add(c, weights.of(c), health(row.levels()), 1);
-      else if (criterion == Criteria.TRACK) panel.add(c, weights.of(c), constant(row.track().met()), 0.5);
+      if (criterion == Criteria.COLD)
+        panel.add(c, weights.of(c), coldEase(row.hardy().drawsC()), 0.5);
+      else if (criterion == Criteria.CHILL)
+        panel.add(c, weights.of(c), chill(row, Ramp.between(0.75, 1.15)), 1);
+      else if (criterion == Criteria.POLLINATION)
+        panel.add(c, weights.of(c), constant(pollination(row)), 1);
+      else if (criterion == Criteria.VARIETY_DISEASE)
+        panel.add(c, weights.of(c), health(row.levels()), 1);
+      else if (criterion == Criteria.TRACK)
+        panel.add(c, weights.of(c), constant(row.track().met()), 0.5);
     }
     if (nightsC != null) panel.restrict(Criteria.COLD, coldLimit(row.hardy().drawsC()));
     if (winters.chillKnown()) panel.restrict(Criteria.CHILL, chill(row, Ramp.between(0.6, 0.95)));
-    if (site.frostFreeDays() != null && row.ripening() != null) panel.restrict(Criteria.SEASON, row.ripening().factor(site.frostFreeDays()));
+    if (site.frostFreeDays() != null && row.ripening() != null)
+      panel.restrict(Criteria.SEASON, row.ripening().factor(site.frostFreeDays()));
     return panel;
   }
 
@@ -83,7 +95,8 @@ final class Side {
       LevelDraws draws = levels.get(part.trait());
       if (draws == null || !tables.stockTraits.containsKey(part.trait())) continue;
       double[] values = Satisfaction.of(draws.trait().levels(), rated.scale());
-      for (int d = 0; d < Draws.COUNT; d++) satisfaction[d] += part.share() * values[draws.draws()[d]];
+      for (int d = 0; d < Draws.COUNT; d++)
+        satisfaction[d] += part.share() * values[draws.draws()[d]];
       share += part.share();
     }
     for (int d = 0; d < Draws.COUNT; d++) satisfaction[d] /= share;
@@ -91,17 +104,21 @@ final class Side {
   }
 
   /**
-   * What a trouble that is there for certain leaves of the rest: early crops do not make good for a root that drowns. At full relevance the worst level
-   * takes two fifths of the score; nothing is ruled out by a rating alone, because ratings are loose. The share is a judgement, checked against the published
-   * situations among the tests.
+   * What a trouble that is there for certain leaves of the rest: early crops do not make good for a
+   * root that drowns. At full relevance the worst level takes two fifths of the score; nothing is
+   * ruled out by a rating alone, because ratings are loose. The share is a judgement, checked
+   * against the published situations among the tests.
    */
   private static double[] trouble(double[] satisfaction, double relevance) {
     double[] factor = new double[Draws.COUNT];
-    for (int d = 0; d < Draws.COUNT; d++) factor[d] = 1 - TROUBLE_TAKES * relevance * (1 - satisfaction[d]);
+    for (int d = 0; d < Draws.COUNT; d++)
+      factor[d] = 1 - TROUBLE_TAKES * relevance * (1 - satisfaction[d]);
     return factor;
   }
 
-  /** Mean over the crop's diseases, those present on the site counting ten times those that are not. */
+  /**
+   * Mean over the crop's diseases, those present on the site counting ten times those that are not.
+   */
   private double[] health(Map<String, LevelDraws> levels) {
     double[] satisfaction = new double[Draws.COUNT];
     double sum = 0;
@@ -123,39 +140,51 @@ final class Side {
     return trait.endsWith("-rust") ? 0.03 : 0.1;
   }
 
-  /** Need for support against what will be put up: a permanent need unmet is the worst case, no need the best. */
+  /**
+   * Need for support against what will be put up: a permanent need unmet is the worst case, no need
+   * the best.
+   */
   private double[] support(StockRow row) {
     SupportNeed need = row.growth().support().need();
     Goal.Support given = goal.support() == null ? Goal.Support.STAKE : goal.support();
-    double unmetForLife = switch (given) {
-      case NONE -> 0;
-      case STAKE -> 0.65;
-      case TRELLIS -> 1;
-    };
+    double unmetForLife =
+        switch (given) {
+          case NONE -> 0;
+          case STAKE -> 0.65;
+          case TRELLIS -> 1;
+        };
     double unmetAtFirst = given == Goal.Support.NONE ? 0.5 : 0.9;
-    return constant(need.permanent() * unmetForLife + need.untilEstablished() * unmetAtFirst + need.none());
+    return constant(
+        need.permanent() * unmetForLife + need.untilEstablished() * unmetAtFirst + need.none());
   }
 
-  /** From a quarter of standard size (no reserve) to six tenths (plenty): very dwarfing stocks forgive least (common practice, no source). */
+  /**
+   * From a quarter of standard size (no reserve) to six tenths (plenty): very dwarfing stocks
+   * forgive least (common practice, no source).
+   */
   private double[] reserve(StockRow row) {
     Ramp ramp = Ramp.between(0.22, 0.65);
     LogNormal size = row.growth().size().value();
     double[] satisfaction = new double[Draws.COUNT];
-    for (int d = 0; d < Draws.COUNT; d++) satisfaction[d] = ramp.of(size.mu() + size.sigma() * row.scores().size()[d] / CropTables.STOCK_SHARE);
+    for (int d = 0; d < Draws.COUNT; d++)
+      satisfaction[d] =
+          ramp.of(size.mu() + size.sigma() * row.scores().size()[d] / CropTables.STOCK_SHARE);
     return satisfaction;
   }
 
   private double[] coldEase(double[] hardyC) {
     double[] nights = nightsC == null ? constant(-18) : nightsC;
     double[] satisfaction = new double[Draws.COUNT];
-    for (int d = 0; d < Draws.COUNT; d++) satisfaction[d] = clamp((nights[d] - hardyC[d] + 2) / (COLD_EASY_C + 2));
+    for (int d = 0; d < Draws.COUNT; d++)
+      satisfaction[d] = clamp((nights[d] - hardyC[d] + 2) / (COLD_EASY_C + 2));
     return satisfaction;
   }
 
   private double[] coldLimit(double[] hardyC) {
     double[] nights = java.util.Objects.requireNonNull(nightsC);
     double[] factor = new double[Draws.COUNT];
-    for (int d = 0; d < Draws.COUNT; d++) factor[d] = clamp((nights[d] - hardyC[d] + COLD_KILLS_C) / COLD_KILLS_C);
+    for (int d = 0; d < Draws.COUNT; d++)
+      factor[d] = clamp((nights[d] - hardyC[d] + COLD_KILLS_C) / COLD_KILLS_C);
     return factor;
   }
 
@@ -168,9 +197,14 @@ final class Side {
     return factor;
   }
 
-  /** Even self-fruitful apples set more, and more regularly, with a partner (wsu-pollination, niab-apple-pollinators); pears likewise (wsu-pear-pollination). */
+  /**
+   * Even self-fruitful apples set more, and more regularly, with a partner (wsu-pollination,
+   * niab-apple-pollinators); pears likewise (wsu-pear-pollination).
+   */
   private boolean setsBetterWithPartner() {
-    return tables.crop == Crop.APPLE || tables.crop == Crop.EUROPEAN_PEAR || tables.crop == Crop.ASIAN_PEAR;
+    return tables.crop == Crop.APPLE
+        || tables.crop == Crop.EUROPEAN_PEAR
+        || tables.crop == Crop.ASIAN_PEAR;
   }
 
   /** Bears alone: best; needs two others: worst. The steps are a judgement. */
@@ -185,10 +219,17 @@ final class Side {
     };
   }
 
-  /** A good word is believed as far as it is told: two thirds of the way for one voice, three quarters for two (rule of succession). */
+  /**
+   * A good word is believed as far as it is told: two thirds of the way for one voice, three
+   * quarters for two (rule of succession).
+   */
   private double told(PartnerNeed need, double satisfaction) {
-    double voices = need.records().stream().flatMap(id -> tables.book.record(id).stream())
-        .map(record -> Grade.voice(record, tables.book.evidence().sources())).distinct().count();
+    double voices =
+        need.records().stream()
+            .flatMap(id -> tables.book.record(id).stream())
+            .map(record -> Grade.voice(record, tables.book.evidence().sources()))
+            .distinct()
+            .count();
     return NEEDS_ONE + (satisfaction - NEEDS_ONE) * (voices + 1) / (voices + 2);
   }
 
@@ -203,7 +244,8 @@ final class Side {
   }
 
   /** Panels of the subjects that take part, by index; others stay null. */
-  static <R> List<@org.jspecify.annotations.Nullable Panel> panels(List<R> rows, java.util.BitSet used, java.util.function.Function<R, Panel> make) {
+  static <R> List<@org.jspecify.annotations.Nullable Panel> panels(
+      List<R> rows, java.util.BitSet used, java.util.function.Function<R, Panel> make) {
     List<@org.jspecify.annotations.Nullable Panel> panels = new ArrayList<>();
     for (int i = 0; i < rows.size(); i++) panels.add(used.get(i) ? make.apply(rows.get(i)) : null);
     return panels;

@@ -11,7 +11,13 @@ import org.understock.plant.Stock;
  * @param levels draws of its levels, by trait
  * @param track how much is on record of it
  */
-record StockRow(Stock stock, StockGrowth growth, boolean advised, Map<String, LevelDraws> levels, Hardy hardy, TrackRecord track,
+record StockRow(
+    Stock stock,
+    StockGrowth growth,
+    boolean advised,
+    Map<String, LevelDraws> levels,
+    Hardy hardy,
+    TrackRecord track,
     Scores scores) {
   StockRow with(Map<String, LevelDraws> levels) {
     return new StockRow(stock, growth, advised, levels, hardy, track, scores);

@@ -9,10 +9,12 @@ import org.understock.evidence.TraitBook;
 import org.understock.evidence.TraitRecord;
 
 /**
- * How much is on record of a stock or a variety. A tree stands for decades, so of two that promise the same the well tried one comes first: one good
- * trait told by one source is not yet a good tree.
+ * How much is on record of a stock or a variety. A tree stands for decades, so of two that promise
+ * the same the well tried one comes first: one good trait told by one source is not yet a good
+ * tree.
  *
- * @param voices independent published sources that speak of it; sources of one origin are one voice, memory and unpublished practice are none
+ * @param voices independent published sources that speak of it; sources of one origin are one
+ *     voice, memory and unpublished practice are none
  */
 record TrackRecord(int voices) {
   /** From one voice (nothing to go by) to eight (as well known as any): a judgement. */
@@ -21,7 +23,8 @@ record TrackRecord(int voices) {
   static TrackRecord of(TraitBook book, Subject subject) {
     Set<String> voices = new HashSet<>();
     for (TraitRecord record : book.records(subject)) {
-      if (record.method() == Method.FROM_MEMORY || record.method() == Method.COMMON_PRACTICE) continue;
+      if (record.method() == Method.FROM_MEMORY || record.method() == Method.COMMON_PRACTICE)
+        continue;
       voices.add(Grade.voice(record, book.evidence().sources()));
     }
     return new TrackRecord(voices.size());

@@ -40,7 +40,9 @@ public enum Units implements Word {
 
   /** Yield for the ground it takes: "3.2 kg/m²" or "0.7 lb/ft²". */
   String yieldPerArea(double kgPerM2) {
-    return this == METRIC ? decimal(kgPerM2) + " kg/m²" : decimal(kgPerM2 / KG_PER_LB * M_PER_FT * M_PER_FT) + " lb/ft²";
+    return this == METRIC
+        ? decimal(kgPerM2) + " kg/m²"
+        : decimal(kgPerM2 / KG_PER_LB * M_PER_FT * M_PER_FT) + " lb/ft²";
   }
 
   static String decimal(double x) {

@@ -22,7 +22,10 @@ final class VarietyQuantities {
     subject = new Subject.OfVariety(judging.tables.crop, row.variety().id());
   }
 
-  /** @param pairing one that holds the variety: what else its tree's spread is made of is read off it */
+  /**
+   * @param pairing one that holds the variety: what else its tree's spread is made of is read off
+   *     it
+   */
   static List<Quantity> of(Judging judging, VarietyRow row, int pairing) {
     VarietyQuantities all = new VarietyQuantities(judging, row);
     all.diseases();
@@ -43,7 +46,12 @@ final class VarietyQuantities {
       LevelDraws draws = row.levels().get(trait);
       if (draws == null || !judging.tables.varietyTraits.containsKey(trait)) continue;
       double[] merit = Satisfaction.of(draws.trait().levels(), Satisfaction.RESISTANCE);
-      quantities.add(Quantity.ofLevels(trait, draws.shares(), merit, k -> part(row.with(Stakes.replaced(row.levels(), trait, k)))));
+      quantities.add(
+          Quantity.ofLevels(
+              trait,
+              draws.shares(),
+              merit,
+              k -> part(row.with(Stakes.replaced(row.levels(), trait, k)))));
     }
   }
 
@@ -51,10 +59,14 @@ final class VarietyQuantities {
     double[] drawn = row.hardy().drawsC();
     double sd = Stakes.sd(drawn);
     Estimate limit = judging.tables.book.estimate(subject, Hardy.LIMIT).orElse(null);
-    double knowable = limit instanceof Estimate.Interval interval ? interval.standardError()
-        : Math.sqrt(Math.max(0, sd * sd - Hardy.ZONE_SD_C * Hardy.ZONE_SD_C));
+    double knowable =
+        limit instanceof Estimate.Interval interval
+            ? interval.standardError()
+            : Math.sqrt(Math.max(0, sd * sd - Hardy.ZONE_SD_C * Hardy.ZONE_SD_C));
     double share = Stakes.share(knowable, sd);
-    if (share > 0) normal(Hardy.LIMIT, 0, score -> row.with(row.hardy().with(Stakes.given(drawn, share, score))));
+    if (share > 0)
+      normal(
+          Hardy.LIMIT, 0, score -> row.with(row.hardy().with(Stakes.given(drawn, share, score))));
   }
 
   private void chill() {
@@ -64,28 +76,46 @@ final class VarietyQuantities {
     Chilling chilling = hours ? row.hours() : row.portions();
     double sd = Stakes.sd(chilling.draws());
     Estimate own = judging.tables.book.estimate(subject, trait).orElse(null);
-    double knowable = own instanceof Estimate.Quantity quantity ? quantity.standardErrorLog()
-        : Math.sqrt(Math.max(0, sd * sd - Chilling.LEAST_SD * Chilling.LEAST_SD));
+    double knowable =
+        own instanceof Estimate.Quantity quantity
+            ? quantity.standardErrorLog()
+            : Math.sqrt(Math.max(0, sd * sd - Chilling.LEAST_SD * Chilling.LEAST_SD));
     double share = Stakes.share(knowable, sd);
     if (share > 0) {
-      normal(trait, 0, score -> {
-        Chilling known = chilling.with(Stakes.given(chilling.draws(), share, score));
-        return hours ? row.with(known, row.portions()) : row.with(row.hours(), known);
-      });
+      normal(
+          trait,
+          0,
+          score -> {
+            Chilling known = chilling.with(Stakes.given(chilling.draws(), share, score));
+            return hours ? row.with(known, row.portions()) : row.with(row.hours(), known);
+          });
     }
   }
 
   /** Vigour enters through size alone; how it would move the match with the stock is left out. */
   private void vigour(int pairing) {
-    double share = Stakes.share(row.growth().lengthFactor().sigma(), CropTables.VARIETY_SHARE * judging.expectations(pairing).freeHeightM().sigma());
+    double share =
+        Stakes.share(
+            row.growth().lengthFactor().sigma(),
+            CropTables.VARIETY_SHARE * judging.expectations(pairing).freeHeightM().sigma());
     double[] drawn = row.scores().size();
     if (share > 0) {
-      quantities.add(new Quantity("vigor", null, -1, k -> new Judging.Part(judging.side.of(row),
-          row.scores().withSize(Stakes.given(drawn, share, PerfectInformation.NODES[k])))));
+      quantities.add(
+          new Quantity(
+              "vigor",
+              null,
+              -1,
+              k ->
+                  new Judging.Part(
+                      judging.side.of(row),
+                      row.scores()
+                          .withSize(Stakes.given(drawn, share, PerfectInformation.NODES[k])))));
     }
   }
 
-  /** Where nothing tells whether a variety bears with its own pollen: it does, or it needs another. */
+  /**
+   * Where nothing tells whether a variety bears with its own pollen: it does, or it needs another.
+   */
   private void pollination() {
     int criterion = active(Criteria.POLLINATION);
     PartnerNeed need = judging.tables.pollination.partnerNeed(row.variety().id());
@@ -93,16 +123,24 @@ final class VarietyQuantities {
     double[] weight = judging.weights.of(criterion);
     Panel own = judging.side.of(row);
     double chance = need.chanceNeeded();
-    quantities.add(Quantity.ofLevels("self-fertile", new double[] {1 - chance, chance}, new double[] {1, 0},
-        k -> new Judging.Part(own.moved(weight, k == 0 ? 0.5 * chance : -0.5 * (1 - chance)), row.scores())));
+    quantities.add(
+        Quantity.ofLevels(
+            "self-fertile",
+            new double[] {1 - chance, chance},
+            new double[] {1, 0},
+            k ->
+                new Judging.Part(
+                    own.moved(weight, k == 0 ? 0.5 * chance : -0.5 * (1 - chance)), row.scores())));
   }
 
   private int active(Criterion criterion) {
-    for (int c = 0; c < judging.active.size(); c++) if (judging.active.get(c).criterion() == criterion) return c;
+    for (int c = 0; c < judging.active.size(); c++)
+      if (judging.active.get(c).criterion() == criterion) return c;
     return -1;
   }
 
   private void normal(String trait, int best, DoubleFunction<VarietyRow> known) {
-    quantities.add(new Quantity(trait, null, best, k -> part(known.apply(PerfectInformation.NODES[k]))));
+    quantities.add(
+        new Quantity(trait, null, best, k -> part(known.apply(PerfectInformation.NODES[k]))));
   }
 }

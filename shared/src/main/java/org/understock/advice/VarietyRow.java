@@ -16,17 +16,28 @@ import org.understock.plant.Variety;
  * @param track how much is on record of it
  */
 record VarietyRow(
-    Variety variety, VarietyGrowth growth, boolean advised, Map<String, LevelDraws> levels, Hardy hardy, Chilling hours, Chilling portions,
-    @Nullable Ripening ripening, TrackRecord track, Scores scores) {
+    Variety variety,
+    VarietyGrowth growth,
+    boolean advised,
+    Map<String, LevelDraws> levels,
+    Hardy hardy,
+    Chilling hours,
+    Chilling portions,
+    @Nullable Ripening ripening,
+    TrackRecord track,
+    Scores scores) {
   VarietyRow with(Map<String, LevelDraws> levels) {
-    return new VarietyRow(variety, growth, advised, levels, hardy, hours, portions, ripening, track, scores);
+    return new VarietyRow(
+        variety, growth, advised, levels, hardy, hours, portions, ripening, track, scores);
   }
 
   VarietyRow with(Hardy hardy) {
-    return new VarietyRow(variety, growth, advised, levels, hardy, hours, portions, ripening, track, scores);
+    return new VarietyRow(
+        variety, growth, advised, levels, hardy, hours, portions, ripening, track, scores);
   }
 
   VarietyRow with(Chilling hours, Chilling portions) {
-    return new VarietyRow(variety, growth, advised, levels, hardy, hours, portions, ripening, track, scores);
+    return new VarietyRow(
+        variety, growth, advised, levels, hardy, hours, portions, ripening, track, scores);
   }
 }

@@ -7,9 +7,9 @@ import org.understock.site.MeasuredWinters;
 import org.understock.site.Site;
 
 /**
- * The site's winter in each draw: the figure told of a usual one, the same in all draws, or else one of the measured winters. In a draw all plants
- * meet the
- * same winter, and its chill and its coldest night belong together. A told figure goes before what was measured.
+ * The site's winter in each draw: the figure told of a usual one, the same in all draws, or else
+ * one of the measured winters. In a draw all plants meet the same winter, and its chill and its
+ * coldest night belong together. A told figure goes before what was measured.
  */
 final class WinterDraws {
   private static final String NAME = "winter of the site";
@@ -42,12 +42,13 @@ final class WinterDraws {
   }
 
   /**
-   * Whether a variety is held against chilling hours. Of measured winters both measures are known: then it is chill portions, unless the variety's
-   * need is
-   * on record in hours alone.
+   * Whether a variety is held against chilling hours. Of measured winters both measures are known:
+   * then it is chill portions, unless the variety's need is on record in hours alone.
    */
   boolean inHours(VarietyRow variety) {
-    return told() ? site.chillHours() != null : !variety.portions().known() && variety.hours().known();
+    return told()
+        ? site.chillHours() != null
+        : !variety.portions().known() && variety.hours().known();
   }
 
   /** What a variety needs, in the measure in which it is held against the site. */
@@ -55,7 +56,10 @@ final class WinterDraws {
     return inHours(variety) ? variety.hours() : variety.portions();
   }
 
-  /** Natural log of the chill in each draw, in the measure in which the variety is held against the site. */
+  /**
+   * Natural log of the chill in each draw, in the measure in which the variety is held against the
+   * site.
+   */
   double[] logChill(VarietyRow variety) {
     double[] chill = told() ? Side.constant(told(site)) : drawn(measured(inHours(variety)));
     for (int d = 0; d < Draws.COUNT; d++) chill[d] = Math.log(Math.max(chill[d], 1));
@@ -64,7 +68,9 @@ final class WinterDraws {
 
   /** The chill told, or a quantile of what was measured. */
   double chill(boolean hours, double share) {
-    return told() ? told(site) : sorted(measured(hours))[(int) Math.round(share * (measured(hours).size() - 1))];
+    return told()
+        ? told(site)
+        : sorted(measured(hours))[(int) Math.round(share * (measured(hours).size() - 1))];
   }
 
   /** What the site brings, to begin a sentence with. */
@@ -73,22 +79,35 @@ final class WinterDraws {
     if (told()) return "A usual winter brings " + Units.whole(told(site)) + unit;
     double[] chill = sorted(measured(hours));
     if (chill.length == 1) return "The one winter measured brought " + Units.whole(chill[0]) + unit;
-    return chill.length + " measured winters brought " + Units.whole(chill[0]) + " to " + Units.whole(chill[chill.length - 1]) + unit;
+    return chill.length
+        + " measured winters brought "
+        + Units.whole(chill[0])
+        + " to "
+        + Units.whole(chill[chill.length - 1])
+        + unit;
   }
 
   /** The coldest night, to begin a sentence with; empty when nothing tells it. */
   String coldest(Units units) {
     Double night = usualNightC();
     if (night == null) return "";
-    if (site.coldestNightC() != null) return "The coldest night is about " + units.temperature(night);
+    if (site.coldestNightC() != null)
+      return "The coldest night is about " + units.temperature(night);
     double[] nights = sorted(measured().coldestNightsC());
-    if (nights.length == 1) return "The coldest night of the one winter measured was " + units.temperature(nights[0]);
-    return "The coldest nights of " + nights.length + " measured winters were " + units.temperature(nights[0]) + " to "
+    if (nights.length == 1)
+      return "The coldest night of the one winter measured was " + units.temperature(nights[0]);
+    return "The coldest nights of "
+        + nights.length
+        + " measured winters were "
+        + units.temperature(nights[0])
+        + " to "
         + units.temperature(nights[nights.length - 1]);
   }
 
   private static double told(Site site) {
-    return site.chillHours() != null ? site.chillHours() : java.util.Objects.requireNonNull(site.chillPortions());
+    return site.chillHours() != null
+        ? site.chillHours()
+        : java.util.Objects.requireNonNull(site.chillPortions());
   }
 
   private List<Double> measured(boolean hours) {

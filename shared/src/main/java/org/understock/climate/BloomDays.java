@@ -23,9 +23,11 @@ public final class BloomDays {
    * @param usualDay any date whose month and day are the usual day of full bloom
    * @param sdDays standard deviation from year to year
    */
-  public static BloomDays usual(TemperatureSeries series, java.time.MonthDay usualDay, double sdDays) {
+  public static BloomDays usual(
+      TemperatureSeries series, java.time.MonthDay usualDay, double sdDays) {
     Map<Integer, List<LocalDate>> days = new TreeMap<>();
-    for (int year = series.start().getYear(); year <= series.end().getYear(); year++) days.put(year, spread(usualDay.atYear(year), sdDays));
+    for (int year = series.start().getYear(); year <= series.end().getYear(); year++)
+      days.put(year, spread(usualDay.atYear(year), sdDays));
     return new BloomDays(days);
   }
 
@@ -48,7 +50,8 @@ public final class BloomDays {
     if (sdDays == 0) return List.of(middle);
     List<LocalDate> days = new ArrayList<>();
     NormalDistribution normal = NormalDistribution.of(0, sdDays);
-    for (int k = 0; k < NODES; k++) days.add(middle.plusDays(Math.round(normal.inverseCumulativeProbability((k + 0.5) / NODES))));
+    for (int k = 0; k < NODES; k++)
+      days.add(middle.plusDays(Math.round(normal.inverseCumulativeProbability((k + 0.5) / NODES))));
     return days;
   }
 

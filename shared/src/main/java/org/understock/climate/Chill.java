@@ -9,7 +9,12 @@ package org.understock.climate;
  * @param chillPortions portions of the Dynamic Model
  * @param growingDegreeHours heat by the asymmetric cosine curve
  */
-public record Chill(double chillHours, double utahUnits, double positiveUtahUnits, double chillPortions, double growingDegreeHours) {
+public record Chill(
+    double chillHours,
+    double utahUnits,
+    double positiveUtahUnits,
+    double chillPortions,
+    double growingDegreeHours) {
   /** The sum in one measure. */
   public double of(ChillMeasure measure) {
     return switch (measure) {

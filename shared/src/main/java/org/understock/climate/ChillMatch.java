@@ -7,9 +7,10 @@ import org.understock.evidence.Estimate;
 import org.understock.site.Site;
 
 /**
- * Chance that a site's winter chill meets what a variety needs. The requirement is a distribution (pooled published figures), the site's figure
- * a number in the same measure: chilling hours and chill portions are never turned into one another, since their ratio ran from 0 to 34 over
- * 5078 stations (Luedeling and Brown 2011).
+ * Chance that a site's winter chill meets what a variety needs. The requirement is a distribution
+ * (pooled published figures), the site's figure a number in the same measure: chilling hours and
+ * chill portions are never turned into one another, since their ratio ran from 0 to 34 over 5078
+ * stations (Luedeling and Brown 2011).
  */
 public final class ChillMatch {
   /*
@@ -23,16 +24,20 @@ public final class ChillMatch {
   private ChillMatch() {}
 
   /**
-   * Chance that a variety's need is no more than the chill of a usual winter at the site, in the measure that the site is given in. Empty when
-   * the site's chill is unknown or no requirement is known in that measure.
+   * Chance that a variety's need is no more than the chill of a usual winter at the site, in the
+   * measure that the site is given in. Empty when the site's chill is unknown or no requirement is
+   * known in that measure.
    *
    * @param hours requirement in chilling hours
    * @param portions requirement in chill portions
    */
-  public static OptionalDouble chanceMet(Site site, Optional<Estimate> hours, Optional<Estimate> portions) {
-    if (site.chillHours() != null && hours.isPresent()) return OptionalDouble.of(chanceMet(quantity(hours.get(), "h"), site.chillHours()));
+  public static OptionalDouble chanceMet(
+      Site site, Optional<Estimate> hours, Optional<Estimate> portions) {
+    if (site.chillHours() != null && hours.isPresent())
+      return OptionalDouble.of(chanceMet(quantity(hours.get(), "h"), site.chillHours()));
     if (site.chillPortions() != null && portions.isPresent()) {
-      return OptionalDouble.of(chanceMet(quantity(portions.get(), "portions"), site.chillPortions()));
+      return OptionalDouble.of(
+          chanceMet(quantity(portions.get(), "portions"), site.chillPortions()));
     }
     return OptionalDouble.empty();
   }
@@ -45,7 +50,8 @@ public final class ChillMatch {
    */
   public static double chanceMet(Estimate.Quantity requirement, double chill) {
     if (!(chill > 0)) return 0;
-    return NormalDistribution.of(requirement.logMean(), sdLog(requirement)).cumulativeProbability(Math.log(chill));
+    return NormalDistribution.of(requirement.logMean(), sdLog(requirement))
+        .cumulativeProbability(Math.log(chill));
   }
 
   /** Standard deviation of the log of a requirement in one winter at one place. */
@@ -53,16 +59,21 @@ public final class ChillMatch {
     return Math.max(LEAST_SD_LOG, requirement.predictionSdLog());
   }
 
-  /** Chance that the requirement is met in a winter drawn from the given ones; needs at least one. */
+  /**
+   * Chance that the requirement is met in a winter drawn from the given ones; needs at least one.
+   */
   public static double chanceMet(Estimate.Quantity requirement, double[] chillOfWinters) {
-    if (chillOfWinters.length == 0) throw new org.understock.trait.Refusal.OutOfRange("winters", 0, "1 or more");
+    if (chillOfWinters.length == 0)
+      throw new org.understock.trait.Refusal.OutOfRange("winters", 0, "1 or more");
     double sum = 0;
     for (double chill : chillOfWinters) sum += chanceMet(requirement, chill);
     return sum / chillOfWinters.length;
   }
 
   private static Estimate.Quantity quantity(Estimate estimate, String unit) {
-    if (estimate instanceof Estimate.Quantity quantity && quantity.unit().equals(unit)) return quantity;
-    throw new IllegalArgumentException("a chill requirement in " + unit + " is expected, not " + estimate);
+    if (estimate instanceof Estimate.Quantity quantity && quantity.unit().equals(unit))
+      return quantity;
+    throw new IllegalArgumentException(
+        "a chill requirement in " + unit + " is expected, not " + estimate);
   }
 }

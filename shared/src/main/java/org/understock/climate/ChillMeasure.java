@@ -2,7 +2,10 @@ package org.understock.climate;
 
 import org.understock.site.Word;
 
-/** A measure of chill in which requirements are published. What one measure counts is never turned into another. */
+/**
+ * A measure of chill in which requirements are published. What one measure counts is never turned
+ * into another.
+ */
 public enum ChillMeasure implements Word {
   /** Portions of the Dynamic Model. */
   CHILL_PORTIONS("chill-portions", "portions", "chill portions"),

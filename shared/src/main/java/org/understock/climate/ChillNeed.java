@@ -16,18 +16,21 @@ import org.understock.plant.Variety;
  * @param requirement on the log scale
  */
 public record ChillNeed(ChillMeasure measure, Estimate.Quantity requirement) {
-  private static final double Z = NormalDistribution.of(0, 1).inverseCumulativeProbability(0.5 + Intervals.PERCENT / 200.0);
+  private static final double Z =
+      NormalDistribution.of(0, 1).inverseCumulativeProbability(0.5 + Intervals.PERCENT / 200.0);
 
   /**
-   * Needs of a variety in every measure in which one is published, the Dynamic Model's first, which is a judgement. Figures in chill units count as
-   * Utah units only when all their records say that they are; other models of that name are not comparable.
+   * Needs of a variety in every measure in which one is published, the Dynamic Model's first, which
+   * is a judgement. Figures in chill units count as Utah units only when all their records say that
+   * they are; other models of that name are not comparable.
    */
   public static List<ChillNeed> of(TraitBook book, Variety variety) {
     Subject subject = new Subject.OfVariety(variety.crop(), variety.id());
     List<ChillNeed> needs = new ArrayList<>();
     for (ChillMeasure measure : ChillMeasure.values()) {
       Estimate estimate = book.estimate(subject, measure.trait()).orElse(null);
-      if (!(estimate instanceof Estimate.Quantity quantity) || !quantity.unit().equals(measure.unit())) continue;
+      if (!(estimate instanceof Estimate.Quantity quantity)
+          || !quantity.unit().equals(measure.unit())) continue;
       if (measure == ChillMeasure.UTAH_UNITS && !saidToBeUtah(book, quantity)) continue;
       needs.add(new ChillNeed(measure, quantity));
     }
@@ -35,7 +38,8 @@ public record ChillNeed(ChillMeasure measure, Estimate.Quantity requirement) {
   }
 
   private static boolean saidToBeUtah(TraitBook book, Estimate.Quantity quantity) {
-    return quantity.support().records().stream().allMatch(id -> book.record(id).map(r -> r.note().contains("Utah")).orElse(false));
+    return quantity.support().records().stream()
+        .allMatch(id -> book.record(id).map(r -> r.note().contains("Utah")).orElse(false));
   }
 
   /** Median. */
@@ -56,6 +60,8 @@ public record ChillNeed(ChillMeasure measure, Estimate.Quantity requirement) {
   /** Chance that it is met in a winter like those of a place; empty without a complete one. */
   public OptionalDouble chanceMet(Winters winters) {
     double[] chill = winters.complete(measure);
-    return chill.length == 0 ? OptionalDouble.empty() : OptionalDouble.of(ChillMatch.chanceMet(requirement, chill));
+    return chill.length == 0
+        ? OptionalDouble.empty()
+        : OptionalDouble.of(ChillMatch.chanceMet(requirement, chill));
   }
 }

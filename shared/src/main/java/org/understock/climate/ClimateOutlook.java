@@ -16,21 +16,35 @@ import org.understock.plant.Variety;
  * What the winters of a place mean for varieties and stocks.
  *
  * @param winters every winter of the series
- * @param safeChill the amount that nine of ten complete winters exceed, by measure; empty without a complete one
+ * @param safeChill the amount that nine of ten complete winters exceed, by measure; empty without a
+ *     complete one
  * @param trends change over the complete winters, by measure; only with eight or more
  * @param cold coldest nights; empty without a complete winter
  */
-public record ClimateOutlook(Winters winters, Map<ChillMeasure, Double> safeChill, Map<ChillMeasure, Trend> trends, Optional<WinterCold> cold,
-    List<VarietyOutlook> varieties, List<StockOutlook> stocks) {
+public record ClimateOutlook(
+    Winters winters,
+    Map<ChillMeasure, Double> safeChill,
+    Map<ChillMeasure, Trend> trends,
+    Optional<WinterCold> cold,
+    List<VarietyOutlook> varieties,
+    List<StockOutlook> stocks) {
 
-  /** A need for chill, and the chance that a winter of the place meets it; empty without a complete winter. */
+  /**
+   * A need for chill, and the chance that a winter of the place meets it; empty without a complete
+   * winter.
+   */
   public record NeedMet(ChillNeed need, OptionalDouble chanceMet) {}
 
-  /** The air temperature that a plant bears, and the chance that it survives a winter of the place. */
+  /**
+   * The air temperature that a plant bears, and the chance that it survives a winter of the place.
+   */
   public record Cold(Estimate limit, OptionalDouble chanceSurvives) {}
 
-  /** @param needs the need that counts first; empty when none is published */
-  public record VarietyOutlook(Variety variety, List<NeedMet> needs, Optional<Cold> cold, Optional<BloomOutlook> bloom) {}
+  /**
+   * @param needs the need that counts first; empty when none is published
+   */
+  public record VarietyOutlook(
+      Variety variety, List<NeedMet> needs, Optional<Cold> cold, Optional<BloomOutlook> bloom) {}
 
   /** A stock under one crop. */
   public record StockOutlook(Stock stock, Optional<Cold> cold) {}
@@ -40,7 +54,12 @@ public record ClimateOutlook(Winters winters, Map<ChillMeasure, Double> safeChil
    * @param winters those to answer for: the same, or of a warmed series
    * @param stocks stocks with the crop that they are to stand under
    */
-  public static ClimateOutlook of(TraitBook book, Winters measured, Winters winters, List<Variety> varieties, Map<Stock, Subject.StockIn> stocks,
+  public static ClimateOutlook of(
+      TraitBook book,
+      Winters measured,
+      Winters winters,
+      List<Variety> varieties,
+      Map<Stock, Subject.StockIn> stocks,
       List<ToldBloom> bloom) {
     Map<ChillMeasure, Double> safe = new EnumMap<>(ChillMeasure.class);
     Map<ChillMeasure, Trend> trends = new EnumMap<>(ChillMeasure.class);
@@ -55,18 +74,40 @@ public record ClimateOutlook(Winters winters, Map<ChillMeasure, Double> safeChil
     List<VarietyOutlook> ofVarieties = new ArrayList<>();
     for (Variety variety : varieties) {
       List<ChillNeed> needs = ChillNeed.of(book, variety);
-      Optional<Estimate> limit = book.estimate(new Subject.OfVariety(variety.crop(), variety.id()), "min-winter-temperature");
-      ofVarieties.add(new VarietyOutlook(variety, needs.stream().map(n -> new NeedMet(n, n.chanceMet(winters))).toList(), cold(limit, cold),
-          BloomOutlook.of(book, variety, bloom, needs, measured, winters, temperatures)));
+      Optional<Estimate> limit =
+          book.estimate(
+              new Subject.OfVariety(variety.crop(), variety.id()), "min-winter-temperature");
+      ofVarieties.add(
+          new VarietyOutlook(
+              variety,
+              needs.stream().map(n -> new NeedMet(n, n.chanceMet(winters))).toList(),
+              cold(limit, cold),
+              BloomOutlook.of(book, variety, bloom, needs, measured, winters, temperatures)));
     }
     List<StockOutlook> ofStocks = new ArrayList<>();
-    stocks.forEach((stock, subject) -> ofStocks.add(new StockOutlook(stock,
-        cold(book.estimate(subject, "min-winter-temperature"), cold).or(() -> cold(book.estimate(subject, "winter-cold"), cold)))));
-    return new ClimateOutlook(winters, safe, trends, cold, List.copyOf(ofVarieties), List.copyOf(ofStocks));
+    stocks.forEach(
+        (stock, subject) ->
+            ofStocks.add(
+                new StockOutlook(
+                    stock,
+                    cold(book.estimate(subject, "min-winter-temperature"), cold)
+                        .or(() -> cold(book.estimate(subject, "winter-cold"), cold)))));
+    return new ClimateOutlook(
+        winters, safe, trends, cold, List.copyOf(ofVarieties), List.copyOf(ofStocks));
   }
 
   private static Optional<Cold> cold(Optional<Estimate> limit, Optional<WinterCold> cold) {
-    return limit.map(estimate -> new Cold(estimate, cold.map(c -> estimate instanceof Estimate.Interval interval ? c.chanceSurvives(interval)
-        : estimate instanceof Estimate.Levels levels ? c.chanceStockSurvives(levels) : OptionalDouble.empty()).orElse(OptionalDouble.empty())));
+    return limit.map(
+        estimate ->
+            new Cold(
+                estimate,
+                cold.map(
+                        c ->
+                            estimate instanceof Estimate.Interval interval
+                                ? c.chanceSurvives(interval)
+                                : estimate instanceof Estimate.Levels levels
+                                    ? c.chanceStockSurvives(levels)
+                                    : OptionalDouble.empty())
+                    .orElse(OptionalDouble.empty())));
   }
 }

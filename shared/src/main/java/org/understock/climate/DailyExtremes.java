@@ -13,8 +13,11 @@ import org.understock.trait.Refusal;
  * @param maxC °C
  */
 public record DailyExtremes(LocalDate date, @Nullable Double minC, @Nullable Double maxC) {
-  /** Air on Earth: -89.2 to 56.7 °C have been measured (from memory); where fruit is grown, less. */
+  /**
+   * Air on Earth: -89.2 to 56.7 °C have been measured (from memory); where fruit is grown, less.
+   */
   private static final double LOWEST_C = -70;
+
   private static final double HIGHEST_C = 60;
 
   /** The range of air temperatures that are taken, in words. */
@@ -23,7 +26,8 @@ public record DailyExtremes(LocalDate date, @Nullable Double minC, @Nullable Dou
   private static final int MOST_TOLD = 50;
 
   /**
-   * What is wrong with a series, the first fifty things: values off any scale, minima above maxima, days twice or out of order, none with a value.
+   * What is wrong with a series, the first fifty things: values off any scale, minima above maxima,
+   * days twice or out of order, none with a value.
    *
    * @param field name of the list, for the refusals: {@code daily}
    */
@@ -37,17 +41,31 @@ public record DailyExtremes(LocalDate date, @Nullable Double minC, @Nullable Dou
       range(day.minC, at + ".minC", wrong);
       range(day.maxC, at + ".maxC", wrong);
       if (day.minC != null && day.maxC != null && day.minC > day.maxC) {
-        wrong.add(new Refusal.Conflict(at + ".minC",
-            "the minimum of " + day.date + ", " + day.minC + " °C, is above its maximum, " + day.maxC + " °C"));
+        wrong.add(
+            new Refusal.Conflict(
+                at + ".minC",
+                "the minimum of "
+                    + day.date
+                    + ", "
+                    + day.minC
+                    + " °C, is above its maximum, "
+                    + day.maxC
+                    + " °C"));
       }
       if (last != null && !day.date.isAfter(last)) {
-        wrong.add(new Refusal.Conflict(at + ".date",
-            day.date.equals(last) ? day.date + " comes twice" : day.date + " comes after " + last + "; give days in order"));
+        wrong.add(
+            new Refusal.Conflict(
+                at + ".date",
+                day.date.equals(last)
+                    ? day.date + " comes twice"
+                    : day.date + " comes after " + last + "; give days in order"));
       }
       last = day.date;
       any |= day.minC != null && day.maxC != null;
     }
-    if (!any && wrong.isEmpty()) wrong.add(new Refusal.Conflict(field, field + " has no day with both a minimum and a maximum"));
+    if (!any && wrong.isEmpty())
+      wrong.add(
+          new Refusal.Conflict(field, field + " has no day with both a minimum and a maximum"));
     return wrong;
   }
 

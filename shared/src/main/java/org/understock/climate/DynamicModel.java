@@ -1,12 +1,16 @@
 package org.understock.climate;
 
 /**
- * The Dynamic Model of chill (Fishman, Erez and Couvillon 1987; Erez and others 1990): an intermediate product forms and decays with the temperature,
- * and whenever an hour ends with one unit or more of it, a share that depends on the temperature is banked for good as a chill portion.
+ * The Dynamic Model of chill (Fishman, Erez and Couvillon 1987; Erez and others 1990): an
+ * intermediate product forms and decays with the temperature, and whenever an hour ends with one
+ * unit or more of it, a share that depends on the temperature is banked for good as a chill
+ * portion.
  *
- * <p>One step an hour, from an intermediate of 0 before the first; an hour's own temperature drives its step, and all hours count: after n hours, n
- * steps were made. Other programs print the same recursion one hour late, or begin with the second hour; in the reference cases they differ by at
- * most 0.83 portions. Constants as in the documentation of chillR and in fruclimadapt, with kelvin taken as °C + 273.
+ * <p>One step an hour, from an intermediate of 0 before the first; an hour's own temperature drives
+ * its step, and all hours count: after n hours, n steps were made. Other programs print the same
+ * recursion one hour late, or begin with the second hour; in the reference cases they differ by at
+ * most 0.83 portions. Constants as in the documentation of chillR and in fruclimadapt, with kelvin
+ * taken as °C + 273.
  */
 public final class DynamicModel {
   private static final double E0 = 4153.5;

@@ -7,15 +7,17 @@ import java.util.Optional;
 import org.understock.plant.Crop;
 
 /**
- * What frosts around bloom would have done in the years of a series: the night's minimum kills a share of the flowers by stage
- * ({@link CriticalTemperatures}), and over nights and stages the survivals multiply.
+ * What frosts around bloom would have done in the years of a series: the night's minimum kills a
+ * share of the flowers by stage ({@link CriticalTemperatures}), and over nights and stages the
+ * survivals multiply.
  *
  * @param years number of years in which all nights are known
  * @param stages first bloom, full bloom, and the stage after it
  * @param meanShareKilled mean over years of the share killed over all three stages
  * @param shareOfYearsLost share of years in which nine tenths or more are killed
  */
-public record FrostRisk(int years, List<StageRisk> stages, double meanShareKilled, double shareOfYearsLost) {
+public record FrostRisk(
+    int years, List<StageRisk> stages, double meanShareKilled, double shareOfYearsLost) {
   /*
    * How long a stage lasts differs from spring to spring; these are common practice, no source: first flowers open three to six days before full
    * bloom, petals fall from the sixth day on, and the young fruit is as tender for a fortnight more. Stages before first bloom bear more cold and
@@ -23,7 +25,10 @@ public record FrostRisk(int years, List<StageRisk> stages, double meanShareKille
    */
   private static final int[][] DAYS_FROM_FULL_BLOOM = {{-6, -3}, {-2, 5}, {6, 20}};
 
-  /** A crop of which so much is killed is lost; a judgement. Fruit trees flower beyond what they carry, so that a tenth may do for a thin crop. */
+  /**
+   * A crop of which so much is killed is lost; a judgement. Fruit trees flower beyond what they
+   * carry, so that a tenth may do for a thin crop.
+   */
   public static final double LOST = 0.9;
 
   /**
@@ -36,26 +41,44 @@ public record FrostRisk(int years, List<StageRisk> stages, double meanShareKille
    * @param meanShareKilled mean over years of the share killed in this stage
    */
   public record StageRisk(
-      CriticalTemperatures.Stage stage, int fromDays, int toDays, double chanceTenth, double chanceNineTenths, double meanShareKilled) {}
+      CriticalTemperatures.Stage stage,
+      int fromDays,
+      int toDays,
+      double chanceTenth,
+      double chanceNineTenths,
+      double meanShareKilled) {}
 
-  /** Empty for a crop without critical temperatures, or when no year has all nights around bloom. */
-  public static Optional<FrostRisk> of(CriticalTemperatures temperatures, Crop crop, TemperatureSeries series, BloomDays bloom) {
+  /**
+   * Empty for a crop without critical temperatures, or when no year has all nights around bloom.
+   */
+  public static Optional<FrostRisk> of(
+      CriticalTemperatures temperatures, Crop crop, TemperatureSeries series, BloomDays bloom) {
     List<CriticalTemperatures.Stage> stages = around(temperatures.stages(crop));
     if (stages.isEmpty()) return Optional.empty();
     Tally all = new Tally(stages);
-    bloom.byYear().forEach((year, days) -> {
-      Tally one = new Tally(stages);
-      for (LocalDate full : days) if (!one.add(series, full)) return; // a year of which a night is missing tells nothing
-      all.join(one, days.size());
-    });
+    bloom
+        .byYear()
+        .forEach(
+            (year, days) -> {
+              Tally one = new Tally(stages);
+              for (LocalDate full : days)
+                if (!one.add(series, full))
+                  return; // a year of which a night is missing tells nothing
+              all.join(one, days.size());
+            });
     return all.years == 0 ? Optional.empty() : Optional.of(all.risk());
   }
 
-  /** First bloom, full bloom and the next; nothing when the table lacks one of them or its second point. */
+  /**
+   * First bloom, full bloom and the next; nothing when the table lacks one of them or its second
+   * point.
+   */
   private static List<CriticalTemperatures.Stage> around(List<CriticalTemperatures.Stage> stages) {
     int full = -1;
-    for (int k = 0; k < stages.size(); k++) if (stages.get(k).name().startsWith("full bloom")) full = k;
-    if (full < 1 || full + 1 >= stages.size() || !stages.get(full - 1).name().equals("first bloom")) return List.of();
+    for (int k = 0; k < stages.size(); k++)
+      if (stages.get(k).name().startsWith("full bloom")) full = k;
+    if (full < 1 || full + 1 >= stages.size() || !stages.get(full - 1).name().equals("first bloom"))
+      return List.of();
     List<CriticalTemperatures.Stage> three = stages.subList(full - 1, full + 2);
     return three.stream().allMatch(s -> s.kill90C() != null) ? three : List.of();
   }
@@ -113,8 +136,14 @@ public record FrostRisk(int years, List<StageRisk> stages, double meanShareKille
     FrostRisk risk() {
       List<StageRisk> risks = new ArrayList<>();
       for (int s = 0; s < stages.size(); s++) {
-        risks.add(new StageRisk(stages.get(s), DAYS_FROM_FULL_BLOOM[s][0], DAYS_FROM_FULL_BLOOM[s][1], tenth[s] / years, nineTenths[s] / years,
-            killed[s] / years));
+        risks.add(
+            new StageRisk(
+                stages.get(s),
+                DAYS_FROM_FULL_BLOOM[s][0],
+                DAYS_FROM_FULL_BLOOM[s][1],
+                tenth[s] / years,
+                nineTenths[s] / years,
+                killed[s] / years));
       }
       return new FrostRisk(years, List.copyOf(risks), killedInAll / years, lost / years);
     }

@@ -9,9 +9,10 @@ import org.understock.evidence.Estimate;
 /**
  * Chance that a plant comes through the coldest night of a usual winter.
  *
- * <p>A variety's or stock's limit is published as a temperature or as the lower bound of the coldest hardiness zone it is grown in. Zone lists
- * disagree by one zone (apple Honeycrisp: zone 3 in one, zone 4 in another, sources uvm-cold-fruit and umaine-varieties), so one whole zone
- * either way is taken as a 90 % interval of such a statement.
+ * <p>A variety's or stock's limit is published as a temperature or as the lower bound of the
+ * coldest hardiness zone it is grown in. Zone lists disagree by one zone (apple Honeycrisp: zone 3
+ * in one, zone 4 in another, sources uvm-cold-fruit and umaine-varieties), so one whole zone either
+ * way is taken as a 90 % interval of such a statement.
  */
 public final class Hardiness {
   /** One whole USDA zone, 10 °F. */
@@ -41,7 +42,8 @@ public final class Hardiness {
    * @param limit estimate of trait {@code min-winter-temperature} in degC, or null when unknown
    * @return empty when either is unknown
    */
-  public static OptionalDouble chanceSurvives(@Nullable Double coldestNightC, Estimate.@Nullable Interval limit) {
+  public static OptionalDouble chanceSurvives(
+      @Nullable Double coldestNightC, Estimate.@Nullable Interval limit) {
     if (coldestNightC == null || limit == null) return OptionalDouble.empty();
     double sd = Math.hypot(limit.standardError(), Math.max(limit.between(), ZONE_SD_C));
     return OptionalDouble.of(above(coldestNightC, limit.mean(), sd));
@@ -51,28 +53,34 @@ public final class Hardiness {
    * Chance that a stock survives, from the word for its winter hardiness.
    *
    * @param coldestNightC air temperature in °C, or null when unknown
-   * @param winterCold estimate of trait {@code winter-cold}, levels poor to very-good, or null when unknown
+   * @param winterCold estimate of trait {@code winter-cold}, levels poor to very-good, or null when
+   *     unknown
    * @return empty when either is unknown
    */
-  public static OptionalDouble chanceStockSurvives(@Nullable Double coldestNightC, Estimate.@Nullable Levels winterCold) {
+  public static OptionalDouble chanceStockSurvives(
+      @Nullable Double coldestNightC, Estimate.@Nullable Levels winterCold) {
     if (coldestNightC == null || winterCold == null) return OptionalDouble.empty();
     double[] probabilities = winterCold.probabilities();
     double chance = 0;
     for (int k = 0; k < probabilities.length; k++) {
-      chance += probabilities[k] * above(coldestNightC, limitOf(winterCold.levels().get(k)), ZONE_SD_C);
+      chance +=
+          probabilities[k] * above(coldestNightC, limitOf(winterCold.levels().get(k)), ZONE_SD_C);
     }
     return OptionalDouble.of(chance);
   }
 
   /**
-   * Chance that more than half of the roots survive, from the root temperature that kills half of them (LT50, trait {@code root-lt50}).
+   * Chance that more than half of the roots survive, from the root temperature that kills half of
+   * them (LT50, trait {@code root-lt50}).
    *
-   * <p>The temperature is that of the soil around the roots. It is not derived from the air: snow, mulch, sod and soil moisture part the two by
-   * ten degrees and more, and nothing at hand says by how much at a given site. Without a soil temperature the answer is empty.
+   * <p>The temperature is that of the soil around the roots. It is not derived from the air: snow,
+   * mulch, sod and soil moisture part the two by ten degrees and more, and nothing at hand says by
+   * how much at a given site. Without a soil temperature the answer is empty.
    *
    * @param coldestRootZoneC lowest soil temperature in the root zone in °C, or null when unknown
    */
-  public static OptionalDouble chanceRootsSurvive(@Nullable Double coldestRootZoneC, Estimate.@Nullable Interval rootLt50) {
+  public static OptionalDouble chanceRootsSurvive(
+      @Nullable Double coldestRootZoneC, Estimate.@Nullable Interval rootLt50) {
     if (coldestRootZoneC == null || rootLt50 == null) return OptionalDouble.empty();
     double sd = rootLt50.predictionSd();
     if (sd == 0) return OptionalDouble.of(coldestRootZoneC >= rootLt50.mean() ? 1 : 0);
@@ -86,7 +94,8 @@ public final class Hardiness {
    */
   public static double limitOf(String winterColdLevel) {
     int at = LEVELS.indexOf(winterColdLevel);
-    if (at < 0) throw new org.understock.trait.Refusal.Unknown("winter-cold", winterColdLevel, LEVELS);
+    if (at < 0)
+      throw new org.understock.trait.Refusal.Unknown("winter-cold", winterColdLevel, LEVELS);
     return POOR_C - ZONE_C * at;
   }
 

@@ -4,8 +4,9 @@ import java.util.Locale;
 import org.understock.trait.Refusal;
 
 /**
- * A USDA hardiness half zone: a class of 5 °F of the average annual extreme minimum temperature, from 1a (-60 °F) to 13b (up to 70 °F).
- * Source: USDA Agricultural Research Service, Plant Hardiness Zone Map.
+ * A USDA hardiness half zone: a class of 5 °F of the average annual extreme minimum temperature,
+ * from 1a (-60 °F) to 13b (up to 70 °F). Source: USDA Agricultural Research Service, Plant
+ * Hardiness Zone Map.
  *
  * @param index 0 for 1a to 25 for 13b
  */
@@ -15,13 +16,15 @@ public record HardinessZone(int index) {
   private static final int HALF_ZONES = 26;
 
   /**
-   * Bounds are whole numbers in Fahrenheit and are printed rounded to 0.1 °C (-20 °F as -28.9 °C). A temperature given in Celsius that lies
-   * within half of that last digit below a bound is taken as the bound.
+   * Bounds are whole numbers in Fahrenheit and are printed rounded to 0.1 °C (-20 °F as -28.9 °C).
+   * A temperature given in Celsius that lies within half of that last digit below a bound is taken
+   * as the bound.
    */
   private static final double PRINTED_ROUNDING_C = 0.05;
 
   public HardinessZone {
-    if (index < 0 || index >= HALF_ZONES) throw new Refusal.OutOfRange("hardinessZone", index, "an index from 0 (1a) to 25 (13b)");
+    if (index < 0 || index >= HALF_ZONES)
+      throw new Refusal.OutOfRange("hardinessZone", index, "an index from 0 (1a) to 25 (13b)");
   }
 
   /**
@@ -40,7 +43,8 @@ public record HardinessZone(int index) {
    */
   public static HardinessZone ofFahrenheit(double minimumF) {
     double step = Math.floor((minimumF - LOWEST_F) / HALF_ZONE_F);
-    if (!(step >= 0 && step < HALF_ZONES)) throw new Refusal.OutOfRange("coldestNight", minimumF + " °F", "from -60 °F to below 70 °F");
+    if (!(step >= 0 && step < HALF_ZONES))
+      throw new Refusal.OutOfRange("coldestNight", minimumF + " °F", "from -60 °F to below 70 °F");
     return new HardinessZone((int) step);
   }
 

@@ -3,10 +3,12 @@ package org.understock.climate;
 import java.time.LocalDate;
 
 /**
- * Hourly temperatures from daily extremes: a sine by day, {@code T = min + (max - min) sin(π t / (D + 4))} with t hours after sunrise and day length
- * D, and by night a logarithm from the sunset temperature down to the next minimum (Linvill 1990). Hours are local solar time, 0 to 23.
+ * Hourly temperatures from daily extremes: a sine by day, {@code T = min + (max - min) sin(π t / (D
+ * + 4))} with t hours after sunrise and day length D, and by night a logarithm from the sunset
+ * temperature down to the next minimum (Linvill 1990). Hours are local solar time, 0 to 23.
  *
- * <p>What a run of days does not tell is filled with that day's minimum: the hours before the first sunrise and after the last sunset.
+ * <p>What a run of days does not tell is filled with that day's minimum: the hours before the first
+ * sunrise and after the last sunset.
  */
 public final class HourlyCurve {
   /** Hours of a day. */
@@ -18,9 +20,14 @@ public final class HourlyCurve {
   private final double latitude;
   private final NightRule rule;
 
-  /** @param latitude degrees north, -66 to 66: beyond, days without sunrise or sunset come, for which the curve is not meant */
+  /**
+   * @param latitude degrees north, -66 to 66: beyond, days without sunrise or sunset come, for
+   *     which the curve is not meant
+   */
   public HourlyCurve(double latitude, NightRule rule) {
-    if (!(Math.abs(latitude) <= 66)) throw new org.understock.trait.Refusal.OutOfRange("latitude", latitude, "between -66 and 66 degrees");
+    if (!(Math.abs(latitude) <= 66))
+      throw new org.understock.trait.Refusal.OutOfRange(
+          "latitude", latitude, "between -66 and 66 degrees");
     this.latitude = latitude;
     this.rule = rule;
   }
@@ -39,8 +46,12 @@ public final class HourlyCurve {
     return hours;
   }
 
-  /** Writes the hours of the days {@code from} (inclusive) to {@code to} (exclusive) as one run, the first of them at {@code at}. */
-  void write(LocalDate start, double[] minC, double[] maxC, int from, int to, double[] hours, int at) {
+  /**
+   * Writes the hours of the days {@code from} (inclusive) to {@code to} (exclusive) as one run, the
+   * first of them at {@code at}.
+   */
+  void write(
+      LocalDate start, double[] minC, double[] maxC, int from, int to, double[] hours, int at) {
     SunTimes yesterday = null;
     SunTimes today = from < to ? sun(start, from) : null;
     for (int day = from; day < to; day++) {
@@ -53,9 +64,20 @@ public final class HourlyCurve {
         if (h <= sun.sunriseH()) {
           value = yesterday == null ? minC[day] : morning(h, day, minC, maxC, yesterday, sun);
         } else if (h <= sun.sunsetH()) {
-          value = minC[day] + amplitude * Math.sin(Math.PI * (h - sun.sunriseH()) / (sun.dayLengthH() + AFTER_NOON_H));
+          value =
+              minC[day]
+                  + amplitude
+                      * Math.sin(
+                          Math.PI * (h - sun.sunriseH()) / (sun.dayLengthH() + AFTER_NOON_H));
         } else {
-          value = tomorrow == null ? minC[day] : fallen(sunsetC, minC[day + 1], h - sun.sunsetH(), Math.log(night(sun, tomorrow) + 1));
+          value =
+              tomorrow == null
+                  ? minC[day]
+                  : fallen(
+                      sunsetC,
+                      minC[day + 1],
+                      h - sun.sunsetH(),
+                      Math.log(night(sun, tomorrow) + 1));
         }
         hours[at + (day - from) * HOURS + h] = value;
       }
@@ -64,15 +86,21 @@ public final class HourlyCurve {
     }
   }
 
-  private double morning(int h, int day, double[] minC, double[] maxC, SunTimes yesterday, SunTimes today) {
+  private double morning(
+      int h, int day, double[] minC, double[] maxC, SunTimes yesterday, SunTimes today) {
     double night = night(yesterday, today);
     boolean continuous = rule == NightRule.CONTINUOUS;
     double dayLength = continuous ? yesterday.dayLengthH() : today.dayLengthH();
     double sunsetC = minC[day - 1] + (maxC[day - 1] - minC[day - 1]) * sunsetShare(dayLength);
-    return fallen(sunsetC, minC[day], h + HOURS - yesterday.sunsetH(), Math.log(continuous ? night + 1 : Math.max(1, night)));
+    return fallen(
+        sunsetC,
+        minC[day],
+        h + HOURS - yesterday.sunsetH(),
+        Math.log(continuous ? night + 1 : Math.max(1, night)));
   }
 
-  private static double fallen(double sunsetC, double nextMinC, double sinceSunsetH, double divisor) {
+  private static double fallen(
+      double sunsetC, double nextMinC, double sinceSunsetH, double divisor) {
     return sunsetC - (sunsetC - nextMinC) / divisor * Math.log(sinceSunsetH + 1);
   }
 
@@ -84,7 +112,10 @@ public final class HourlyCurve {
     return Math.sin(Math.PI * dayLengthH / (dayLengthH + AFTER_NOON_H));
   }
 
-  /** At ±66 degrees the midsummer sun does not set for a few days: then the day is taken as the longest that has a night, a minute each side. */
+  /**
+   * At ±66 degrees the midsummer sun does not set for a few days: then the day is taken as the
+   * longest that has a night, a minute each side.
+   */
   private SunTimes sun(LocalDate start, int day) {
     SunTimes sun = SunTimes.of(latitude, start.plusDays(day).getDayOfYear());
     if (sun.dayLengthH() == 24) return new SunTimes(1 / 60.0, 24 - 1 / 60.0, 24 - 2 / 60.0);

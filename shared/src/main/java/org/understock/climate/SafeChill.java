@@ -4,17 +4,21 @@ import java.util.Arrays;
 import org.understock.trait.Refusal;
 
 /**
- * Safe winter chill: the amount that nine of ten winters exceed (Luedeling and Brown 2011), the 10th percentile over winters.
+ * Safe winter chill: the amount that nine of ten winters exceed (Luedeling and Brown 2011), the
+ * 10th percentile over winters.
  *
- * <p>Quantile by linear interpolation between ordered values, the smallest at 0 and the largest at 1 (type 7 of Hyndman and Fan 1996, what R does
- * unasked). With fewer than ten winters it leans on the two poorest alone.
+ * <p>Quantile by linear interpolation between ordered values, the smallest at 0 and the largest at
+ * 1 (type 7 of Hyndman and Fan 1996, what R does unasked). With fewer than ten winters it leans on
+ * the two poorest alone.
  */
 public final class SafeChill {
   private static final double SHARE = 0.1;
 
   private SafeChill() {}
 
-  /** @param chill of one or more winters, in any order */
+  /**
+   * @param chill of one or more winters, in any order
+   */
   public static double of(double[] chill) {
     return quantile(chill, SHARE);
   }

@@ -19,8 +19,9 @@ import org.understock.plant.Variety;
 import org.understock.trait.Value;
 
 /**
- * Chance that an apple variety ripens within the frost-free season of a site, from its ripening against Delicious (trait
- * {@code harvest-offset}, or {@code harvest-day} of both by one source). No other crop has the evidence for it, so no other crop gets an answer.
+ * Chance that an apple variety ripens within the frost-free season of a site, from its ripening
+ * against Delicious (trait {@code harvest-offset}, or {@code harvest-day} of both by one source).
+ * No other crop has the evidence for it, so no other crop gets an answer.
  */
 public final class SeasonLength {
   /*
@@ -36,8 +37,13 @@ public final class SeasonLength {
   private static final double LATEST_IN_MAINE_DAYS_AFTER_DELICIOUS = 5;
   private static final double LINE_SD_DAYS = 7;
   private static final double LINE_SD_PER_DAY_AWAY = 0.25;
-  /** How far the order of ripening shifts from one place and year to another, between dates that one source noted at one place: a judgement. */
+
+  /**
+   * How far the order of ripening shifts from one place and year to another, between dates that one
+   * source noted at one place: a judgement.
+   */
   private static final double SAME_PLACE_SD_DAYS = 7;
+
   private static final String REFERENCE = "delicious";
 
   /** Varieties with a date of their own below which their spread says nothing of the others. */
@@ -54,7 +60,8 @@ public final class SeasonLength {
    *
    * @param days its mean
    * @param sd what is uncertain about it, of the variety and of the line together
-   * @param known false where the variety's own ripening is not on record and the spread of the crop's varieties stands for it
+   * @param known false where the variety's own ripening is not on record and the spread of the
+   *     crop's varieties stands for it
    */
   public record Need(double days, double sd, boolean known, List<String> records) {
     public Need {
@@ -71,7 +78,8 @@ public final class SeasonLength {
     if (offsets.size() < FEW) return null;
     double[] days = offsets.values().stream().mapToDouble(Offset::days).sorted().toArray();
     double mean = java.util.Arrays.stream(days).average().orElseThrow();
-    double variance = java.util.Arrays.stream(days).map(x -> (x - mean) * (x - mean)).sum() / (days.length - 1);
+    double variance =
+        java.util.Arrays.stream(days).map(x -> (x - mean) * (x - mean)).sum() / (days.length - 1);
     return new Need(days(mean), Math.hypot(Math.sqrt(variance), lineSd(mean)), false, List.of());
   }
 
@@ -86,8 +94,14 @@ public final class SeasonLength {
   /** The season that a variety needs; empty for a crop without evidence on it. */
   public Optional<Need> need(String varietyId) {
     Offset offset = offsets.get(varietyId);
-    return offset == null ? Optional.ofNullable(usual)
-        : Optional.of(new Need(days(offset.days), Math.hypot(offset.sd, lineSd(offset.days)), true, offset.records));
+    return offset == null
+        ? Optional.ofNullable(usual)
+        : Optional.of(
+            new Need(
+                days(offset.days),
+                Math.hypot(offset.sd, lineSd(offset.days)),
+                true,
+                offset.records));
   }
 
   /** Whether the crop has the evidence to judge a season's length. */
@@ -95,7 +109,10 @@ public final class SeasonLength {
     return usual != null;
   }
 
-  /** Reads the ripening of a crop's varieties; without a record about Delicious, or for another crop than apple, nothing is known. */
+  /**
+   * Reads the ripening of a crop's varieties; without a record about Delicious, or for another crop
+   * than apple, nothing is known.
+   */
   public static SeasonLength of(TraitBook book, Crop crop) {
     Map<String, Offset> offsets = new HashMap<>();
     if (crop != Crop.APPLE) return new SeasonLength(offsets);
@@ -109,23 +126,34 @@ public final class SeasonLength {
     return new SeasonLength(offsets);
   }
 
-  /** From days told relative to a variety, and from dates that one source notes of both at one place, weighed by their spread. */
-  private static @Nullable Offset offset(TraitBook book, String variety, Estimate.Interval reference) {
+  /**
+   * From days told relative to a variety, and from dates that one source notes of both at one
+   * place, weighed by their spread.
+   */
+  private static @Nullable Offset offset(
+      TraitBook book, String variety, Estimate.Interval reference) {
     Estimate.Interval told = offset(book, variety);
-    if (variety.equals(REFERENCE)) return told == null ? null : new Offset(0, 0, told.support().records());
+    if (variety.equals(REFERENCE))
+      return told == null ? null : new Offset(0, 0, told.support().records());
     List<QuantityPool.Statement> statements = new ArrayList<>();
     List<String> records = new ArrayList<>();
     if (told != null) {
-      statements.add(new QuantityPool.Statement(told.mean() - reference.mean(), Math.hypot(told.predictionSd(), reference.standardError())));
+      statements.add(
+          new QuantityPool.Statement(
+              told.mean() - reference.mean(),
+              Math.hypot(told.predictionSd(), reference.standardError())));
       records.addAll(told.support().records());
     }
     Map<String, TraitRecord> marks = dates(book, REFERENCE);
-    dates(book, variety).forEach((source, own) -> {
-      TraitRecord mark = marks.get(source);
-      if (mark == null || day(own) >= day(mark)) return;   // where picking ends with the season, the late ones look alike
-      statements.add(new QuantityPool.Statement(day(own) - day(mark), SAME_PLACE_SD_DAYS));
-      records.add(own.id());
-    });
+    dates(book, variety)
+        .forEach(
+            (source, own) -> {
+              TraitRecord mark = marks.get(source);
+              if (mark == null || day(own) >= day(mark))
+                return; // where picking ends with the season, the late ones look alike
+              statements.add(new QuantityPool.Statement(day(own) - day(mark), SAME_PLACE_SD_DAYS));
+              records.add(own.id());
+            });
     if (statements.isEmpty()) return null;
     QuantityPool.Pooled pooled = QuantityPool.pool(statements, 0);
     return new Offset(pooled.mean(), pooled.standardError(), records);
@@ -135,7 +163,8 @@ public final class SeasonLength {
   private static Map<String, TraitRecord> dates(TraitBook book, String variety) {
     Map<String, TraitRecord> dates = new TreeMap<>();
     for (TraitRecord record : book.records(new Subject.OfVariety(Crop.APPLE, variety))) {
-      if (record.trait().equals("harvest-day")) dates.merge(record.source(), record, (a, b) -> a.id().compareTo(b.id()) <= 0 ? a : b);
+      if (record.trait().equals("harvest-day"))
+        dates.merge(record.source(), record, (a, b) -> a.id().compareTo(b.id()) <= 0 ? a : b);
     }
     return dates;
   }
@@ -156,10 +185,12 @@ public final class SeasonLength {
   public OptionalDouble chanceRipens(String varietyId, @Nullable Double frostFreeDays) {
     Need need = need(varietyId).filter(Need::known).orElse(null);
     if (need == null || frostFreeDays == null) return OptionalDouble.empty();
-    return OptionalDouble.of(NormalDistribution.of(need.days, need.sd).cumulativeProbability(frostFreeDays));
+    return OptionalDouble.of(
+        NormalDistribution.of(need.days, need.sd).cumulativeProbability(frostFreeDays));
   }
 
   private static Estimate.@Nullable Interval offset(TraitBook book, String variety) {
-    return (Estimate.Interval) book.estimate(new Subject.OfVariety(Crop.APPLE, variety), "harvest-offset").orElse(null);
+    return (Estimate.Interval)
+        book.estimate(new Subject.OfVariety(Crop.APPLE, variety), "harvest-offset").orElse(null);
   }
 }

@@ -8,8 +8,9 @@ import java.util.List;
 import org.understock.trait.Refusal;
 
 /**
- * Air temperatures of one place hour by hour, in local time without daylight saving, and the lowest of each day. What was not measured is bridged in
- * a straight line where the gap is short, and stays unknown where it is long; both are remembered.
+ * Air temperatures of one place hour by hour, in local time without daylight saving, and the lowest
+ * of each day. What was not measured is bridged in a straight line where the gap is short, and
+ * stays unknown where it is long; both are remembered.
  */
 public final class TemperatureSeries {
   /*
@@ -22,7 +23,10 @@ public final class TemperatureSeries {
   /** Hours without a reading that are bridged. */
   public static final int LONGEST_GAP_HOURS = 12;
 
-  /** Longest step of a logger, in minutes: readings no further apart are joined in a straight line and nothing is missing between them. */
+  /**
+   * Longest step of a logger, in minutes: readings no further apart are joined in a straight line
+   * and nothing is missing between them.
+   */
   public static final int LONGEST_STEP_MINUTES = 180;
 
   private static final int MOST_YEARS = 200;
@@ -42,12 +46,13 @@ public final class TemperatureSeries {
   }
 
   /**
-   * From daily extremes, by {@link HourlyCurve}. Gaps of up to three days are bridged, minimum and maximum each by itself; a longer one parts the
-   * series.
+   * From daily extremes, by {@link HourlyCurve}. Gaps of up to three days are bridged, minimum and
+   * maximum each by itself; a longer one parts the series.
    *
    * @param days checked by {@link DailyExtremes#check}: in order, one or more
    */
-  public static TemperatureSeries ofDaily(double latitude, List<DailyExtremes> days, NightRule rule) {
+  public static TemperatureSeries ofDaily(
+      double latitude, List<DailyExtremes> days, NightRule rule) {
     LocalDate start = days.get(0).date();
     int n = span(start, days.get(days.size() - 1).date(), "daily");
     double[] min = filled(n, Double.NaN);
@@ -77,15 +82,20 @@ public final class TemperatureSeries {
   }
 
   /**
-   * From a logger's readings, 15 minutes to 3 hours apart. An hour's temperature is the mean of the readings in it; an hour without any lies on
-   * the straight line between the readings around it: the logger's own step up to 3 hours, a bridged gap up to 12 hours, unknown beyond.
+   * From a logger's readings, 15 minutes to 3 hours apart. An hour's temperature is the mean of the
+   * readings in it; an hour without any lies on the straight line between the readings around it:
+   * the logger's own step up to 3 hours, a bridged gap up to 12 hours, unknown beyond.
    *
    * @param start the day of the first reading
    * @param minutes times of the readings in minutes from that day's beginning, rising, one or more
    * @param valuesC as many, all finite
    */
   public static TemperatureSeries ofReadings(LocalDate start, int[] minutes, double[] valuesC) {
-    int n = span(start, start.plusDays(minutes[minutes.length - 1] / (HOURS * HOUR_MINUTES)), "hourly.valuesC");
+    int n =
+        span(
+            start,
+            start.plusDays(minutes[minutes.length - 1] / (HOURS * HOUR_MINUTES)),
+            "hourly.valuesC");
     double[] hours = filled(n * HOURS, Double.NaN);
     double[] lowest = filled(n, Double.POSITIVE_INFINITY);
     BitSet bridged = new BitSet(hours.length);
@@ -94,7 +104,16 @@ public final class TemperatureSeries {
     int next = 0;
     while (next < minutes.length) {
       int hour = minutes[next] / HOUR_MINUTES;
-      if (lastHour >= 0) between(hours, bridged, lastHour, lastMinute, valuesC[next - 1], hour, minutes[next], valuesC[next]);
+      if (lastHour >= 0)
+        between(
+            hours,
+            bridged,
+            lastHour,
+            lastMinute,
+            valuesC[next - 1],
+            hour,
+            minutes[next],
+            valuesC[next]);
       double sum = 0;
       int count = 0;
       while (next < minutes.length && minutes[next] / HOUR_MINUTES == hour) {
@@ -109,13 +128,23 @@ public final class TemperatureSeries {
     }
     for (int day = 0; day < n; day++) {
       // A day that is not known whole may have been colder in the hours that are missing.
-      for (int h = 0; h < HOURS; h++) if (Double.isNaN(hours[day * HOURS + h]) || bridged.get(day * HOURS + h)) lowest[day] = Double.NaN;
+      for (int h = 0; h < HOURS; h++)
+        if (Double.isNaN(hours[day * HOURS + h]) || bridged.get(day * HOURS + h))
+          lowest[day] = Double.NaN;
       if (Double.isInfinite(lowest[day])) lowest[day] = Double.NaN;
     }
     return new TemperatureSeries(start, hours, bridged, lowest);
   }
 
-  private static void between(double[] hours, BitSet bridged, int lastHour, int lastMinute, double lastC, int hour, int minute, double valueC) {
+  private static void between(
+      double[] hours,
+      BitSet bridged,
+      int lastHour,
+      int lastMinute,
+      double lastC,
+      int hour,
+      int minute,
+      double valueC) {
     if (hour - lastHour < 2 || hour - lastHour - 1 > LONGEST_GAP_HOURS) return;
     boolean ownStep = minute - lastMinute <= LONGEST_STEP_MINUTES;
     for (int h = lastHour + 1; h < hour; h++) {
@@ -133,7 +162,8 @@ public final class TemperatureSeries {
         continue;
       }
       if (last >= 0 && k - last > 1 && k - last - 1 <= LONGEST_GAP_DAYS) {
-        for (int g = last + 1; g < k; g++) values[g] = values[last] + (g - last) / (double) (k - last) * (values[k] - values[last]);
+        for (int g = last + 1; g < k; g++)
+          values[g] = values[last] + (g - last) / (double) (k - last) * (values[k] - values[last]);
       }
       last = k;
     }
@@ -141,7 +171,16 @@ public final class TemperatureSeries {
 
   private static int span(LocalDate first, LocalDate last, String field) {
     if (last.isAfter(first.plusYears(MOST_YEARS))) {
-      throw new Refusal.Conflict(field, field + " runs from " + first + " to " + last + "; a series spans " + MOST_YEARS + " years at most");
+      throw new Refusal.Conflict(
+          field,
+          field
+              + " runs from "
+              + first
+              + " to "
+              + last
+              + "; a series spans "
+              + MOST_YEARS
+              + " years at most");
     }
     return (int) ChronoUnit.DAYS.between(first, last) + 1;
   }

@@ -18,15 +18,24 @@ import org.understock.site.Word;
  * @param text what is missing; empty when nothing is
  */
 public record Winter(
-    String label, LocalDate from, LocalDate to, Standing standing, Optional<Chill> chill, int missingHours, @Nullable Double coldestNightC,
-        String text) {
+    String label,
+    LocalDate from,
+    LocalDate to,
+    Standing standing,
+    Optional<Chill> chill,
+    int missingHours,
+    @Nullable Double coldestNightC,
+    String text) {
 
   /** How much of a winter is known. */
   public enum Standing implements Word {
     /** All of it, short gaps bridged. */
     COMPLETE,
 
-    /** The series begins or ends within it: the figures are those of the part that is known, and count towards nothing else. */
+    /**
+     * The series begins or ends within it: the figures are those of the part that is known, and
+     * count towards nothing else.
+     */
     PARTIAL,
 
     /** A gap in it is too long to be bridged: no figures. */

@@ -46,12 +46,18 @@ public final class WinterCold {
     }
   }
 
-  /** Chance that a plant survives a winter like these, from the temperature that it bears; empty when that is unknown. */
+  /**
+   * Chance that a plant survives a winter like these, from the temperature that it bears; empty
+   * when that is unknown.
+   */
   public OptionalDouble chanceSurvives(Estimate.@Nullable Interval limit) {
     return mean(night -> Hardiness.chanceSurvives(night, limit));
   }
 
-  /** Chance that a stock survives a winter like these, from the word for its hardiness; empty when that is unknown. */
+  /**
+   * Chance that a stock survives a winter like these, from the word for its hardiness; empty when
+   * that is unknown.
+   */
   public OptionalDouble chanceStockSurvives(Estimate.@Nullable Levels winterCold) {
     return mean(night -> Hardiness.chanceStockSurvives(night, winterCold));
   }

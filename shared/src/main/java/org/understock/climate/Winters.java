@@ -7,7 +7,9 @@ import java.util.List;
 import java.util.Optional;
 import org.understock.climate.Winter.Standing;
 
-/** The winters of a series, oldest first. Every model starts from zero at the first hour of each. */
+/**
+ * The winters of a series, oldest first. Every model starts from zero at the first hour of each.
+ */
 public final class Winters {
   /** Share of a winter's hours that may be bridged; a judgement. */
   private static final double MOST_BRIDGED = 0.1;
@@ -28,7 +30,8 @@ public final class Winters {
   public static Winters of(TemperatureSeries series, Season season) {
     List<Winter> winters = new ArrayList<>();
     for (int year = series.start().getYear() - 1; year <= series.end().getYear(); year++) {
-      if (season.end(year).isBefore(series.start()) || season.start(year).isAfter(series.end())) continue;
+      if (season.end(year).isBefore(series.start()) || season.start(year).isAfter(series.end()))
+        continue;
       winter(series, season, year).ifPresent(winters::add);
     }
     return new Winters(series, season, winters);
@@ -58,13 +61,17 @@ public final class Winters {
 
   /** Lowest temperature of each complete winter, °C. */
   public double[] coldestNightsC() {
-    return complete().stream().filter(w -> w.coldestNightC() != null).mapToDouble(w -> w.coldestNightC()).toArray();
+    return complete().stream()
+        .filter(w -> w.coldestNightC() != null)
+        .mapToDouble(w -> w.coldestNightC())
+        .toArray();
   }
 
   /**
    * How chill adds up over a winter.
    *
-   * @return the sum at the end of each day of the season, in order; NaN until the first known hour and after the last
+   * @return the sum at the end of each day of the season, in order; NaN until the first known hour
+   *     and after the last
    */
   public double[] accumulation(Winter winter, ChillMeasure measure) {
     double[] sums = new double[(int) ChronoUnit.DAYS.between(winter.from(), winter.to()) + 1];
@@ -100,25 +107,80 @@ public final class Winters {
     Double night = Double.isInfinite(coldest) ? null : Double.valueOf(coldest);
     int missing = reach.hours - reach.measured;
     if (reach.known == 0) {
-      return Optional.of(new Winter(label, from, to, Standing.REFUSED, Optional.empty(), missing, null, "Nothing of this winter is known."));
+      return Optional.of(
+          new Winter(
+              label,
+              from,
+              to,
+              Standing.REFUSED,
+              Optional.empty(),
+              missing,
+              null,
+              "Nothing of this winter is known."));
     }
     if (reach.gap > 0) {
-      return Optional.of(new Winter(label, from, to, Standing.REFUSED, Optional.empty(), missing, night, "Nothing is known from " + reach.gapFrom
-          + " on for " + span(reach.gap) + "; that is too long to be bridged."));
+      return Optional.of(
+          new Winter(
+              label,
+              from,
+              to,
+              Standing.REFUSED,
+              Optional.empty(),
+              missing,
+              night,
+              "Nothing is known from "
+                  + reach.gapFrom
+                  + " on for "
+                  + span(reach.gap)
+                  + "; that is too long to be bridged."));
     }
     if (reach.bridged > MOST_BRIDGED * reach.hours) {
-      return Optional.of(new Winter(label, from, to, Standing.REFUSED, Optional.empty(), missing, night, reach.bridged + " of " + reach.hours
-          + " hours would have to be bridged; more than a tenth is too much."));
+      return Optional.of(
+          new Winter(
+              label,
+              from,
+              to,
+              Standing.REFUSED,
+              Optional.empty(),
+              missing,
+              night,
+              reach.bridged
+                  + " of "
+                  + reach.hours
+                  + " hours would have to be bridged; more than a tenth is too much."));
     }
     boolean whole = reach.known == reach.hours;
-    String text = (whole ? "" : "The series covers " + reach.known + " of " + reach.hours + " hours, " + reach.first + " to " + reach.last
-        + "; the figures are those of that part.")
-        + (reach.bridged == 0 ? "" : (whole ? "" : " ") + reach.bridged + " hours were bridged.");
-    return Optional.of(new Winter(label, from, to, whole ? Standing.COMPLETE : Standing.PARTIAL, Optional.of(sum.total()), missing, night, text));
+    String text =
+        (whole
+                ? ""
+                : "The series covers "
+                    + reach.known
+                    + " of "
+                    + reach.hours
+                    + " hours, "
+                    + reach.first
+                    + " to "
+                    + reach.last
+                    + "; the figures are those of that part.")
+            + (reach.bridged == 0
+                ? ""
+                : (whole ? "" : " ") + reach.bridged + " hours were bridged.");
+    return Optional.of(
+        new Winter(
+            label,
+            from,
+            to,
+            whole ? Standing.COMPLETE : Standing.PARTIAL,
+            Optional.of(sum.total()),
+            missing,
+            night,
+            text));
   }
 
   private static String span(int hours) {
-    return hours % HOURS == 0 ? hours / HOURS + (hours == HOURS ? " day" : " days") : hours + " hours";
+    return hours % HOURS == 0
+        ? hours / HOURS + (hours == HOURS ? " day" : " days")
+        : hours + " hours";
   }
 
   /** How far what is known reaches into a winter, and the longest gap within it. */
@@ -134,7 +196,9 @@ public final class Winters {
     private LocalDate first = LocalDate.MIN;
     private LocalDate last = LocalDate.MIN;
 
-    /** @return whether the hour is known */
+    /**
+     * @return whether the hour is known
+     */
     boolean hour(double t, boolean wasBridged, LocalDate day) {
       hours++;
       if (Double.isNaN(t)) {

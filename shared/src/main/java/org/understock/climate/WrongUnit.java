@@ -5,7 +5,10 @@ import java.util.Locale;
 import java.util.Optional;
 import org.understock.trait.Refusal;
 
-/** Recognises a series that was given in the other unit from its midwinter and midsummer, which no place at its latitude has. */
+/**
+ * Recognises a series that was given in the other unit from its midwinter and midsummer, which no
+ * place at its latitude has.
+ */
 public final class WrongUnit {
   /*
    * No place is warmer in midwinter than these: 28 °C near the equator, and in a straight line down to 12 °C at 60 degrees (Scilly, at 50 degrees and
@@ -24,19 +27,33 @@ public final class WrongUnit {
    * @param saidCelsius whether the asker said °C; otherwise °F was said and converted
    * @param field name of the list, for the refusal
    */
-  public static Optional<Refusal> check(TemperatureSeries series, double latitude, boolean saidCelsius, String field) {
+  public static Optional<Refusal> check(
+      TemperatureSeries series, double latitude, boolean saidCelsius, String field) {
     boolean north = latitude >= 0;
     double winter = mean(series, north ? 1 : 7);
-    double most = WARMEST_MIDWINTER_TROPICS_C - FALL_PER_DEGREE_C * Math.max(0, Math.abs(latitude) - TROPICS);
+    double most =
+        WARMEST_MIDWINTER_TROPICS_C - FALL_PER_DEGREE_C * Math.max(0, Math.abs(latitude) - TROPICS);
     if (saidCelsius && winter > most) {
-      return Optional.of(new Refusal.Conflict(field, String.format(Locale.ROOT,
-          "the mean of %s is %.1f °C, more than any place at latitude %s has; these look like °F: say units fahrenheit",
-          north ? "January" : "July", winter, latitude)));
+      return Optional.of(
+          new Refusal.Conflict(
+              field,
+              String.format(
+                  Locale.ROOT,
+                  "the mean of %s is %.1f °C, more than any place at latitude %s has; these look like °F: say units fahrenheit",
+                  north ? "January" : "July",
+                  winter,
+                  latitude)));
     }
     double summer = mean(series, north ? 7 : 1);
     if (!saidCelsius && summer < COLDEST_MIDSUMMER_C) {
-      return Optional.of(new Refusal.Conflict(field, String.format(Locale.ROOT,
-          "the mean of %s is %.1f °C when read as °F; these look like °C: leave units out", north ? "July" : "January", summer)));
+      return Optional.of(
+          new Refusal.Conflict(
+              field,
+              String.format(
+                  Locale.ROOT,
+                  "the mean of %s is %.1f °C when read as °F; these look like °C: leave units out",
+                  north ? "July" : "January",
+                  summer)));
     }
     return Optional.empty();
   }

@@ -38,7 +38,10 @@ public final class CompiledTraitBook implements TraitBook {
     for (Crop crop : Crop.values()) advisable.put(crop, Advisable.of(evidence, crop));
   }
 
-  /** Pools all traits of all crops. Cost grows with the records, and with the cube of the number of stocks met in the trials of one trait and crop. */
+  /**
+   * Pools all traits of all crops. Cost grows with the records, and with the cube of the number of
+   * stocks met in the trials of one trait and crop.
+   */
   public static CompiledTraitBook compile(long revision, Evidence evidence) {
     return new CompiledTraitBook(revision, evidence);
   }
@@ -58,7 +61,10 @@ public final class CompiledTraitBook implements TraitBook {
     return Objects.requireNonNull(advisable.get(crop));
   }
 
-  /** The stock to which a crop's trial means are compared: the one met in most strata. Empty for a crop without trials. */
+  /**
+   * The stock to which a crop's trial means are compared: the one met in most strata. Empty for a
+   * crop without trials.
+   */
   public Optional<String> reference(Crop crop) {
     return Optional.ofNullable(references.get(crop));
   }
@@ -67,7 +73,8 @@ public final class CompiledTraitBook implements TraitBook {
   public Optional<Estimate> estimate(Subject subject, String trait) {
     Estimate own = own(subject, trait);
     if (own != null || !(subject instanceof Subject.StockIn in)) return Optional.ofNullable(own);
-    List<String> lineage = evidence.plants().stock(in.stock()).map(Stock::lineage).orElse(List.of(in.stock()));
+    List<String> lineage =
+        evidence.plants().stock(in.stock()).map(Stock::lineage).orElse(List.of(in.stock()));
     for (String stock : lineage) {
       Estimate here = own(new Subject.StockIn(in.crop(), stock), trait);
       if (here != null) return Optional.of(borrowed(here, stock));
@@ -93,18 +100,41 @@ public final class CompiledTraitBook implements TraitBook {
     return Optional.ofNullable(byId.get(id));
   }
 
-  /** The parent's estimate as the clone's: a grade lower, and for sizes and yields wider by what clones of one stock differ. */
+  /**
+   * The parent's estimate as the clone's: a grade lower, and for sizes and yields wider by what
+   * clones of one stock differ.
+   */
   private static Estimate borrowed(Estimate from, String parent) {
-    Estimate.Support support = new Estimate.Support(from.support().records(), from.support().sources(), from.support().grade().lower(), Optional.of(parent));
+    Estimate.Support support =
+        new Estimate.Support(
+            from.support().records(),
+            from.support().sources(),
+            from.support().grade().lower(),
+            Optional.of(parent));
     if (from instanceof Estimate.Ratio r) {
-      return new Estimate.Ratio(r.reference(), r.logMean(), Math.hypot(r.standardErrorLog(), TraitPools.CLONE_SD_LOG), r.tauLog(), r.strata(), r.degreesOfFreedom(), support);
+      return new Estimate.Ratio(
+          r.reference(),
+          r.logMean(),
+          Math.hypot(r.standardErrorLog(), TraitPools.CLONE_SD_LOG),
+          r.tauLog(),
+          r.strata(),
+          r.degreesOfFreedom(),
+          support);
     }
-    if (from instanceof Estimate.NotComparable n) return new Estimate.NotComparable(n.reference(), n.strata(), support);
+    if (from instanceof Estimate.NotComparable n)
+      return new Estimate.NotComparable(n.reference(), n.strata(), support);
     if (from instanceof Estimate.Quantity q) {
-      return new Estimate.Quantity(q.unit(), q.logMean(), Math.hypot(q.standardErrorLog(), TraitPools.CLONE_SD_LOG), q.betweenLog(), support);
+      return new Estimate.Quantity(
+          q.unit(),
+          q.logMean(),
+          Math.hypot(q.standardErrorLog(), TraitPools.CLONE_SD_LOG),
+          q.betweenLog(),
+          support);
     }
-    if (from instanceof Estimate.Interval i) return new Estimate.Interval(i.unit(), i.mean(), i.standardError(), i.between(), support);
-    if (from instanceof Estimate.Levels l) return new Estimate.Levels(l.levels(), l.alpha(), support);
+    if (from instanceof Estimate.Interval i)
+      return new Estimate.Interval(i.unit(), i.mean(), i.standardError(), i.between(), support);
+    if (from instanceof Estimate.Levels l)
+      return new Estimate.Levels(l.levels(), l.alpha(), support);
     Estimate.Named named = (Estimate.Named) from;
     return new Estimate.Named(named.votes(), support);
   }

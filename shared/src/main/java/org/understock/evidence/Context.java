@@ -12,13 +12,23 @@ import org.jspecify.annotations.Nullable;
  * @param spread spread of the mean
  * @param interstem for compatibility: the stock to put between
  * @param ageYears age of the trees at the measurement, where a source states age instead of years
- * @param relativeTo for bloom and harvest given as days or weeks from another variety: that variety's name as printed
+ * @param relativeTo for bloom and harvest given as days or weeks from another variety: that
+ *     variety's name as printed
  */
 public record Context(
-    @Nullable String trial, @Nullable String site, @Nullable String scion, @Nullable Integer plantedYear, @Nullable Integer measuredYear,
-    @Nullable Integer trees, @Nullable Spread spread, @Nullable String interstem, @Nullable Integer ageYears, @Nullable String relativeTo) {
+    @Nullable String trial,
+    @Nullable String site,
+    @Nullable String scion,
+    @Nullable Integer plantedYear,
+    @Nullable Integer measuredYear,
+    @Nullable Integer trees,
+    @Nullable Spread spread,
+    @Nullable String interstem,
+    @Nullable Integer ageYears,
+    @Nullable String relativeTo) {
 
-  public static final Context NONE = new Context(null, null, null, null, null, null, null, null, null, null);
+  public static final Context NONE =
+      new Context(null, null, null, null, null, null, null, null, null, null);
 
   /** Site word of a row that is a mean over a trial's sites. */
   public static final String ALL_SITES = "all-sites-mean";

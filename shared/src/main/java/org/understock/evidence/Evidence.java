@@ -11,7 +11,8 @@ import org.understock.trait.Traits;
  * @param sources by id
  * @param records in the order of their ids
  */
-public record Evidence(Traits traits, Plants plants, Map<String, Source> sources, List<TraitRecord> records) {
+public record Evidence(
+    Traits traits, Plants plants, Map<String, Source> sources, List<TraitRecord> records) {
   public Evidence {
     sources = Map.copyOf(sources);
     records = records.stream().sorted(java.util.Comparator.comparing(TraitRecord::id)).toList();

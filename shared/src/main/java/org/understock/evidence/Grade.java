@@ -11,7 +11,8 @@ import org.understock.trait.Trait;
 import org.understock.trait.Value;
 
 /**
- * How much an estimate can bear, A (most) to D. Computed from its records by this rule, never typed in:
+ * How much an estimate can bear, A (most) to D. Computed from its records by this rule, never typed
+ * in:
  *
  * <ul>
  *   <li><b>A</b>: a trial over several sites, and two or more voices;
@@ -20,9 +21,10 @@ import org.understock.trait.Value;
  *   <li><b>D</b>: growers' observations, common practice or memory only.
  * </ul>
  *
- * Sources of one origin are one voice. What only an abstract tells of (the locator says so) is a published statement, not a trial that could be
- * looked into. Where published voices contradict each other, two or more levels or more than a factor of two apart, the estimate is one grade lower,
- * but not below C for that. An estimate borrowed from a stock's parent is one grade lower.
+ * Sources of one origin are one voice. What only an abstract tells of (the locator says so) is a
+ * published statement, not a trial that could be looked into. Where published voices contradict
+ * each other, two or more levels or more than a factor of two apart, the estimate is one grade
+ * lower, but not below C for that. An estimate borrowed from a stock's parent is one grade lower.
  */
 public enum Grade {
   A,
@@ -37,32 +39,47 @@ public enum Grade {
    * @param trait the one that the records are about
    * @param sources all sources by id
    */
-  public static Grade of(Collection<TraitRecord> records, Trait trait, Map<String, Source> sources) {
+  public static Grade of(
+      Collection<TraitRecord> records, Trait trait, Map<String, Source> sources) {
     Grade grade = undisputed(records, sources);
     return grade.compareTo(C) < 0 && disputed(records, trait, sources) ? grade.lower() : grade;
   }
 
-  private static boolean disputed(Collection<TraitRecord> records, Trait trait, Map<String, Source> sources) {
-    Map<String, double[]> byVoice = new HashMap<>();   // sum and number of each voice's places on the scale
+  private static boolean disputed(
+      Collection<TraitRecord> records, Trait trait, Map<String, Source> sources) {
+    Map<String, double[]> byVoice =
+        new HashMap<>(); // sum and number of each voice's places on the scale
     for (TraitRecord record : records) {
-      if (record.method() == Method.FROM_MEMORY || record.method() == Method.COMMON_PRACTICE) continue;
+      if (record.method() == Method.FROM_MEMORY || record.method() == Method.COMMON_PRACTICE)
+        continue;
       double place = place(record.value(), trait);
       if (Double.isNaN(place)) continue;
       double[] sum = byVoice.computeIfAbsent(voice(record, sources), v -> new double[2]);
       sum[0] += place;
       sum[1]++;
     }
-    DoubleSummaryStatistics places = byVoice.values().stream().mapToDouble(sum -> sum[0] / sum[1]).summaryStatistics();
-    return places.getCount() > 1 && places.getMax() - places.getMin() >= (trait.scale() == Trait.Scale.LEVELS ? 2 : Math.log(FAR_APART));
+    DoubleSummaryStatistics places =
+        byVoice.values().stream().mapToDouble(sum -> sum[0] / sum[1]).summaryStatistics();
+    return places.getCount() > 1
+        && places.getMax() - places.getMin()
+            >= (trait.scale() == Trait.Scale.LEVELS ? 2 : Math.log(FAR_APART));
   }
 
-  /** A level's number, or a positive quantity's logarithm; NaN where being apart is no contradiction (contrasts between trials, names). */
+  /**
+   * A level's number, or a positive quantity's logarithm; NaN where being apart is no contradiction
+   * (contrasts between trials, names).
+   */
   private static double place(Value value, Trait trait) {
-    if (trait.scale() == Trait.Scale.LEVELS && value instanceof Value.Level level) return trait.levels().indexOf(level.level());
+    if (trait.scale() == Trait.Scale.LEVELS && value instanceof Value.Level level)
+      return trait.levels().indexOf(level.level());
     if (trait.scale() != Trait.Scale.QUANTITY) return Double.NaN;
     if (value instanceof Value.Quantity quantity) return Math.log(quantity.value());
-    return value instanceof Value.Range range && range.low() != null && range.high() != null && range.low() > 0
-        ? (Math.log(range.low()) + Math.log(range.high())) / 2 : Double.NaN;
+    return value instanceof Value.Range range
+            && range.low() != null
+            && range.high() != null
+            && range.low() > 0
+        ? (Math.log(range.low()) + Math.log(range.high())) / 2
+        : Double.NaN;
   }
 
   private static Grade undisputed(Collection<TraitRecord> records, Map<String, Source> sources) {
@@ -77,7 +94,7 @@ public enum Grade {
           trial |= read;
         }
         case REPLICATED_SINGLE_SITE -> trial |= read;
-        case EXPERT_RATING, BREEDER_STATEMENT -> { }
+        case EXPERT_RATING, BREEDER_STATEMENT -> {}
         case GROWER_OBSERVATION, COMMON_PRACTICE, FROM_MEMORY -> {
           continue;
         }

@@ -4,12 +4,16 @@ import org.apache.commons.statistics.distribution.NormalDistribution;
 import org.apache.commons.statistics.distribution.TDistribution;
 
 /**
- * The middle of an estimate with its two 80 % intervals, on the scale of the trait: where the mean lies, and where the value at a new place lies.
+ * The middle of an estimate with its two 80 % intervals, on the scale of the trait: where the mean
+ * lies, and where the value at a new place lies.
  *
- * <p>Ratios and quantities are pooled as logs, so their intervals are symmetric there and not here. A ratio's intervals use Student's t with the fit's
- * residual degrees of freedom; its value at a new site has variance se² + 2 τ², because both stocks vary. The others use the normal distribution.
+ * <p>Ratios and quantities are pooled as logs, so their intervals are symmetric there and not here.
+ * A ratio's intervals use Student's t with the fit's residual degrees of freedom; its value at a
+ * new site has variance se² + 2 τ², because both stocks vary. The others use the normal
+ * distribution.
  */
-public record Intervals(double value, double low, double high, double predictionLow, double predictionHigh) {
+public record Intervals(
+    double value, double low, double high, double predictionLow, double predictionHigh) {
   /** Share of cases that the intervals are to hold, in percent. */
   public static final int PERCENT = 80;
 
@@ -17,9 +21,15 @@ public record Intervals(double value, double low, double high, double prediction
   private static final double Z = NormalDistribution.of(0, 1).inverseCumulativeProbability(UPPER);
 
   public static Intervals of(Estimate.Ratio ratio) {
-    double t = ratio.degreesOfFreedom() > 0 ? TDistribution.of(ratio.degreesOfFreedom()).inverseCumulativeProbability(UPPER) : Z;
+    double t =
+        ratio.degreesOfFreedom() > 0
+            ? TDistribution.of(ratio.degreesOfFreedom()).inverseCumulativeProbability(UPPER)
+            : Z;
     double tau = ratio.tauLog();
-    return log(ratio.logMean(), t * ratio.standardErrorLog(), t * Math.sqrt(ratio.standardErrorLog() * ratio.standardErrorLog() + 2 * tau * tau));
+    return log(
+        ratio.logMean(),
+        t * ratio.standardErrorLog(),
+        t * Math.sqrt(ratio.standardErrorLog() * ratio.standardErrorLog() + 2 * tau * tau));
   }
 
   public static Intervals of(Estimate.Quantity quantity) {
@@ -34,6 +44,11 @@ public record Intervals(double value, double low, double high, double prediction
   }
 
   private static Intervals log(double mean, double half, double prediction) {
-    return new Intervals(Math.exp(mean), Math.exp(mean - half), Math.exp(mean + half), Math.exp(mean - prediction), Math.exp(mean + prediction));
+    return new Intervals(
+        Math.exp(mean),
+        Math.exp(mean - half),
+        Math.exp(mean + half),
+        Math.exp(mean - prediction),
+        Math.exp(mean + prediction));
   }
 }

@@ -18,7 +18,9 @@ public enum Method {
     return name().toLowerCase(java.util.Locale.ROOT).replace('_', '-');
   }
 
-  /** @throws Refusal.Unknown when the slug is not a method */
+  /**
+   * @throws Refusal.Unknown when the slug is not a method
+   */
   public static Method of(String id) {
     for (Method method : values()) if (method.id().equals(id)) return method;
     throw new Refusal.Unknown("method", id, Arrays.stream(values()).map(Method::id).toList());

@@ -16,9 +16,11 @@ public sealed interface Subject {
   /**
    * A stock under a variety, or under many.
    *
-   * @param variety id, or null when the source speaks of the crop's varieties at large; then {@code reach} says how many it means
+   * @param variety id, or null when the source speaks of the crop's varieties at large; then {@code
+   *     reach} says how many it means
    */
-  record Pairing(Crop crop, String stock, @Nullable String variety, Reach reach) implements Subject {
+  record Pairing(Crop crop, String stock, @Nullable String variety, Reach reach)
+      implements Subject {
     /** How far a statement about "varieties" reaches. */
     public enum Reach {
       NAMED,

@@ -6,7 +6,10 @@ import org.understock.plant.Crop;
 import org.understock.plant.Plants;
 import org.understock.trait.Traits;
 
-/** An immutable snapshot of one revision: its evidence and the estimates it adds up to. Compiled once, shared by all requests. */
+/**
+ * An immutable snapshot of one revision: its evidence and the estimates it adds up to. Compiled
+ * once, shared by all requests.
+ */
 public interface TraitBook {
   long revision();
 
@@ -25,8 +28,10 @@ public interface TraitBook {
     return Advisable.of(evidence(), crop);
   }
 
-  /** The estimate of a trait for a subject; a clone without records of its own borrows its parent's, and what the root does
-   * may be borrowed from under other crops. Empty when nothing is known. */
+  /**
+   * The estimate of a trait for a subject; a clone without records of its own borrows its parent's,
+   * and what the root does may be borrowed from under other crops. Empty when nothing is known.
+   */
   Optional<Estimate> estimate(Subject subject, String trait);
 
   /** All records about a subject, in the order of their ids. */

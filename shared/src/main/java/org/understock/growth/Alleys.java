@@ -10,9 +10,15 @@ import org.understock.evidence.TraitBook;
 import org.understock.plant.Crop;
 import org.understock.plant.Stock;
 
-/** Room to walk and drive between rows: how much wider published rows are than the distance in the row, the middle of each crop's stocks. */
+/**
+ * Room to walk and drive between rows: how much wider published rows are than the distance in the
+ * row, the middle of each crop's stocks.
+ */
 final class Alleys {
-  /** Row minus in-row in home orchard tables is 1.5 to 2.4 m (home-fruit-guidelines-table2, psu-fphg-table4-3); for a book without any spacing. */
+  /**
+   * Row minus in-row in home orchard tables is 1.5 to 2.4 m (home-fruit-guidelines-table2,
+   * psu-fphg-table4-3); for a book without any spacing.
+   */
   private static final double TABLES_M = 1.95;
 
   private final Map<Crop, Double> byCrop;
@@ -30,7 +36,8 @@ final class Alleys {
       all.addAll(widths.get(crop));
     }
     double common = all.isEmpty() ? TABLES_M : median(all);
-    for (Crop crop : Crop.values()) byCrop.put(crop, widths.get(crop).size() < 3 ? common : median(widths.get(crop)));
+    for (Crop crop : Crop.values())
+      byCrop.put(crop, widths.get(crop).size() < 3 ? common : median(widths.get(crop)));
     return new Alleys(byCrop);
   }
 
@@ -44,7 +51,8 @@ final class Alleys {
     for (Stock stock : book.plants().stocks()) {
       if (!stock.crops().contains(crop)) continue;
       Subject subject = new Subject.StockIn(crop, stock.id());
-      if (Estimates.of(book, subject, "row-spacing") instanceof Estimate.Quantity row && row.support().inheritedFrom().isEmpty()
+      if (Estimates.of(book, subject, "row-spacing") instanceof Estimate.Quantity row
+          && row.support().inheritedFrom().isEmpty()
           && Estimates.of(book, subject, "in-row-spacing") instanceof Estimate.Quantity inRow) {
         double width = Math.exp(row.logMean()) - Math.exp(inRow.logMean());
         if (width > 0) widths.add(width);

@@ -10,11 +10,13 @@ import org.understock.evidence.TraitBook;
 import org.understock.plant.Crop;
 
 /**
- * How one quantity follows stock size in one crop: {@code log y = a + b × size score + regime shift + c × earliness + stock's own deviation}.
+ * How one quantity follows stock size in one crop: {@code log y = a + b × size score + regime shift
+ * + c × earliness + stock's own deviation}.
  *
- * <p>Fitted at compile time on all stocks and size classes of the crop that have both a size and a record of the quantity. Slope and shifts lean on
- * those of all crops together, so that a crop with few records still answers, only wider. A stock with records of its own is drawn
- * from the curve towards them by inverse variance.
+ * <p>Fitted at compile time on all stocks and size classes of the crop that have both a size and a
+ * record of the quantity. Slope and shifts lean on those of all crops together, so that a crop with
+ * few records still answers, only wider. A stock with records of its own is drawn from the curve
+ * towards them by inverse variance.
  */
 final class Curve {
   /*
@@ -24,10 +26,16 @@ final class Curve {
   private static final double SLOPE_SD = 0.5;
   private static final double SHIFT_SD = 0.2;
 
-  /** How much a single stock's shift differs from the crop's: kept heights are 0.5 to 0.8 of the free ones within one table (csu-cmg-771). */
+  /**
+   * How much a single stock's shift differs from the crop's: kept heights are 0.5 to 0.8 of the
+   * free ones within one table (csu-cmg-771).
+   */
   private static final double OWN_SHIFT_SD = 0.2;
 
-  /** Doubt about letting a full-sized seedling stock answer with the rows of the class "standard seedling". */
+  /**
+   * Doubt about letting a full-sized seedling stock answer with the rows of the class "standard
+   * seedling".
+   */
   private static final double ALIKE_SD = 0.05;
 
   /*
@@ -36,14 +44,21 @@ final class Curve {
    */
   private static final double STONE_FRUIT_SHARE = 0.4;
 
-  /** Difference in log years for one level of {@code precocity}: about an eighth sooner; judgement, with its own doubt. */
+  /**
+   * Difference in log years for one level of {@code precocity}: about an eighth sooner; judgement,
+   * with its own doubt.
+   */
   private static final double EARLINESS = -0.12;
+
   private static final double EARLINESS_SD = 0.08;
 
   /** Widest that contradicting statements make an answer, as a factor on its variance. */
   private static final double MOST_CONFLICT = 6;
 
-  /** Spread of a single published statement beyond what its range tells: rounding, and what exactly was meant. */
+  /**
+   * Spread of a single published statement beyond what its range tells: rounding, and what exactly
+   * was meant.
+   */
   static final double STATEMENT_SD = 0.08;
 
   private final TraitBook book;
@@ -53,7 +68,8 @@ final class Curve {
   private final int points;
   private final double placeSd;
 
-  private Curve(TraitBook book, Crop crop, Measure measure, LinearFit fit, int points, double placeSd) {
+  private Curve(
+      TraitBook book, Crop crop, Measure measure, LinearFit fit, int points, double placeSd) {
     this.book = book;
     this.crop = crop;
     this.measure = measure;
@@ -63,10 +79,12 @@ final class Curve {
   }
 
   /** One published quantity of one stock. */
-  private record Seen(int regime, double y, double variance, double placeSd, Estimate.Support support) {}
+  private record Seen(
+      int regime, double y, double variance, double placeSd, Estimate.Support support) {}
 
   /** What all crops together say about a quantity: the prior of each crop's curve. */
-  record Common(double interceptMean, double interceptSd, double[] slopeAndShifts, double residualSd) {}
+  record Common(
+      double interceptMean, double interceptSd, double[] slopeAndShifts, double residualSd) {}
 
   /** The curves' common part, fitted on all crops with an intercept for each. */
   static Common common(TraitBook book, Measure measure, java.util.Map<Crop, Sizes> sizes) {
@@ -86,14 +104,29 @@ final class Curve {
     double[] mean = new double[crops.length + extra];
     double[] sd = new double[crops.length + extra];
     java.util.Arrays.fill(sd, 10);
-    prior(measure, mean, sd, crops.length, measure.usualSlope(), new double[measure.regimes()], 1, 0.5);
+    prior(
+        measure,
+        mean,
+        sd,
+        crops.length,
+        measure.usualSlope(),
+        new double[measure.regimes()],
+        1,
+        0.5);
     LinearFit fit = LinearFit.of(points, new LinearFit.Prior(mean, sd, 0.25, 5));
     List<Double> intercepts = new ArrayList<>();
-    for (Crop crop : crops) if (counts[crop.ordinal()] > 0) intercepts.add(fit.coefficient(crop.ordinal()));
+    for (Crop crop : crops)
+      if (counts[crop.ordinal()] > 0) intercepts.add(fit.coefficient(crop.ordinal()));
     double average = intercepts.stream().mapToDouble(Double::doubleValue).average().orElse(0);
-    double spread = Math.sqrt(intercepts.stream().mapToDouble(i -> (i - average) * (i - average)).average().orElse(1));
+    double spread =
+        Math.sqrt(
+            intercepts.stream()
+                .mapToDouble(i -> (i - average) * (i - average))
+                .average()
+                .orElse(1));
     double[] coefficients = new double[measure.regimes()];
-    for (int i = 0; i < coefficients.length; i++) coefficients[i] = fit.coefficient(crops.length + i);
+    for (int i = 0; i < coefficients.length; i++)
+      coefficients[i] = fit.coefficient(crops.length + i);
     return new Common(average, Math.max(0.3, spread), coefficients, fit.residualSd());
   }
 
@@ -105,16 +138,34 @@ final class Curve {
     sd[0] = common.interceptSd;
     double[] shifts = common.slopeAndShifts.clone();
     boolean pome = crop == Crop.APPLE || crop == Crop.EUROPEAN_PEAR || crop == Crop.ASIAN_PEAR;
-    double slope = shifts[0] * (pome || measure != Measure.TIME && measure != Measure.LIFE ? 1 : STONE_FRUIT_SHARE);
+    double slope =
+        shifts[0]
+            * (pome || measure != Measure.TIME && measure != Measure.LIFE ? 1 : STONE_FRUIT_SHARE);
     prior(measure, mean, sd, 1, slope, shifts, SLOPE_SD, SHIFT_SD);
     LinearFit.Prior prior = new LinearFit.Prior(mean, sd, common.residualSd, 4);
     LinearFit first = LinearFit.of(points(book, crop, measure, sizes, slope), prior);
     List<LinearFit.Point> points = points(book, crop, measure, sizes, first.coefficient(1));
-    return new Curve(book, crop, measure, LinearFit.of(points, prior), points.size(), typicalPlaceSd(book, crop, measure));
+    return new Curve(
+        book,
+        crop,
+        measure,
+        LinearFit.of(points, prior),
+        points.size(),
+        typicalPlaceSd(book, crop, measure));
   }
 
-  /** Fills the priors of slope, shifts and earliness, which stand in this order from {@code at} on. */
-  private static void prior(Measure measure, double[] mean, double[] sd, int at, double slope, double[] shifts, double slopeSd, double shiftSd) {
+  /**
+   * Fills the priors of slope, shifts and earliness, which stand in this order from {@code at} on.
+   */
+  private static void prior(
+      Measure measure,
+      double[] mean,
+      double[] sd,
+      int at,
+      double slope,
+      double[] shifts,
+      double slopeSd,
+      double shiftSd) {
     mean[at] = slope;
     sd[at] = slopeSd;
     for (int r = 1; r < measure.regimes(); r++) {
@@ -147,12 +198,14 @@ final class Curve {
   /**
    * What is to be expected of a stock of this size under a regime.
    *
-   * @param standard whether it is a full-sized seedling stock, so that rows on "standard seedling" trees speak of it too
+   * @param standard whether it is a full-sized seedling stock, so that rows on "standard seedling"
+   *     trees speak of it too
    */
   Part part(String stock, Size size, boolean standard, int regime) {
     double[] x = covariates(book, crop, measure, stock, size, regime);
     double mean = fit.at(x);
-    double variance = fit.varianceAt(x) + square(fit.residualSd()) + square(slope() * size.scoreSd());
+    double variance =
+        fit.varianceAt(x) + square(fit.residualSd()) + square(slope() * size.scoreSd());
     double place = placeSd;
     List<String> records = new ArrayList<>();
     Grade grade = Grade.D;
@@ -162,9 +215,11 @@ final class Curve {
     if (standard) all.addAll(seen(book, crop, measure, Sizes.STANDARD));
     for (int i = 0; i < all.size(); i++) {
       Seen seen = all.get(i);
-      // a record under another regime counts after the shift, with the doubt that the shift is the same for every stock
+      // a record under another regime counts after the shift, with the doubt that the shift is the
+      // same for every stock
       double observed = seen.y - shift(seen.regime) + shift(regime);
-      double doubt = (seen.regime == regime ? 0 : square(OWN_SHIFT_SD)) + (i < own ? 0 : square(ALIKE_SD));
+      double doubt =
+          (seen.regime == regime ? 0 : square(OWN_SHIFT_SD)) + (i < own ? 0 : square(ALIKE_SD));
       double total = variance + seen.variance + doubt;
       double gain = variance / total;
       conflict += square(observed - mean) / total;
@@ -178,17 +233,23 @@ final class Curve {
       }
       if (seen.support.grade().compareTo(grade) < 0) grade = seen.support.grade();
     }
-    // statements that contradict each other or the line beyond their spreads leave the answer wider, not narrower (Birge ratio)
+    // statements that contradict each other or the line beyond their spreads leave the answer
+    // wider, not narrower (Birge ratio)
     if (!all.isEmpty()) variance *= Math.min(MOST_CONFLICT, Math.max(1, conflict / all.size()));
     boolean told = !records.isEmpty();
-    Part.Basis basis = told ? Part.Basis.OWN : size.basis() == Part.Basis.CROP || points < 3 ? Part.Basis.CROP : Part.Basis.SIZE;
+    Part.Basis basis =
+        told
+            ? Part.Basis.OWN
+            : size.basis() == Part.Basis.CROP || points < 3 ? Part.Basis.CROP : Part.Basis.SIZE;
     List<String> behind = told ? records : size.records();
     LogNormal value = new LogNormal(mean, Math.hypot(Math.sqrt(variance), place));
-    return new Part(value, place, behind.stream().distinct().toList(), told ? grade : size.grade(), basis);
+    return new Part(
+        value, place, behind.stream().distinct().toList(), told ? grade : size.grade(), basis);
   }
 
   /** The size that a stock's own records of this quantity point at, or null when it has none. */
-  @org.jspecify.annotations.Nullable Size sizeFrom(String stock) {
+  @org.jspecify.annotations.Nullable
+  Size sizeFrom(String stock) {
     double weight = 0;
     double sum = 0;
     List<String> records = new ArrayList<>();
@@ -199,25 +260,37 @@ final class Curve {
       records.addAll(seen.support.records());
     }
     if (records.isEmpty()) return null;
-    double fraction = Math.min(1.2, Math.max(0.1, 1 + (sum / weight - fit.coefficient(0)) / slope()));
+    double fraction =
+        Math.min(1.2, Math.max(0.1, 1 + (sum / weight - fit.coefficient(0)) / slope()));
     double sd = Math.sqrt(1 / weight + square(fit.standardError(0))) / slope();
-    return new Size(fraction, Math.min(0.6, sd / fraction), List.copyOf(records), Grade.D, Part.Basis.SIZE);
+    return new Size(
+        fraction, Math.min(0.6, sd / fraction), List.copyOf(records), Grade.D, Part.Basis.SIZE);
   }
 
-  private static List<LinearFit.Point> points(TraitBook book, Crop crop, Measure measure, Sizes sizes, double slope) {
+  private static List<LinearFit.Point> points(
+      TraitBook book, Crop crop, Measure measure, Sizes sizes, double slope) {
     List<LinearFit.Point> points = new ArrayList<>();
-    sizes.all().forEach((stock, size) -> {
-      if (size.basis() != Part.Basis.OWN) return;   // a size read back from heights must not teach the height curve
-      for (Seen seen : seen(book, crop, measure, stock)) {
-        if (seen.support.inheritedFrom().isPresent()) continue;
-        double variance = seen.variance + square(slope * size.scoreSd());
-        points.add(new LinearFit.Point(covariates(book, crop, measure, stock, size, seen.regime), seen.y, variance));
-      }
-    });
+    sizes
+        .all()
+        .forEach(
+            (stock, size) -> {
+              if (size.basis() != Part.Basis.OWN)
+                return; // a size read back from heights must not teach the height curve
+              for (Seen seen : seen(book, crop, measure, stock)) {
+                if (seen.support.inheritedFrom().isPresent()) continue;
+                double variance = seen.variance + square(slope * size.scoreSd());
+                points.add(
+                    new LinearFit.Point(
+                        covariates(book, crop, measure, stock, size, seen.regime),
+                        seen.y,
+                        variance));
+              }
+            });
     return points;
   }
 
-  private static double[] covariates(TraitBook book, Crop crop, Measure measure, String stock, Size size, int regime) {
+  private static double[] covariates(
+      TraitBook book, Crop crop, Measure measure, String stock, Size size, int regime) {
     double[] x = new double[measure.regimes() + 2];
     x[0] = 1;
     x[1] = size.score();
@@ -228,7 +301,8 @@ final class Curve {
 
   /** Mean level of {@code precocity}, 0 in the middle of the scale; 0 when nothing is known. */
   private static double earliness(TraitBook book, Crop crop, String stock) {
-    if (!(Estimates.of(book, new Subject.StockIn(crop, stock), "precocity") instanceof Estimate.Levels levels)) return 0;
+    if (!(Estimates.of(book, new Subject.StockIn(crop, stock), "precocity")
+        instanceof Estimate.Levels levels)) return 0;
     double[] p = levels.probabilities();
     double mean = 0;
     for (int k = 0; k < p.length; k++) mean += k * p[k];
@@ -238,18 +312,34 @@ final class Curve {
   private static List<Seen> seen(TraitBook book, Crop crop, Measure measure, String stock) {
     List<Seen> seen = new ArrayList<>();
     for (Measure.Source source : measure.sources()) {
-      if (Estimates.of(book, new Subject.StockIn(crop, stock), source.trait()) instanceof Estimate.Quantity q) {
-        seen.add(new Seen(source.regime(), q.logMean(), square(q.standardErrorLog()) + square(STATEMENT_SD), q.betweenLog(), q.support()));
+      if (Estimates.of(book, new Subject.StockIn(crop, stock), source.trait())
+          instanceof Estimate.Quantity q) {
+        seen.add(
+            new Seen(
+                source.regime(),
+                q.logMean(),
+                square(q.standardErrorLog()) + square(STATEMENT_SD),
+                q.betweenLog(),
+                q.support()));
       }
     }
     seen.sort(Comparator.comparingInt(Seen::regime));
     return seen;
   }
 
-  /** Median over the crop's stocks of what places add; 0.12 where nothing tells (a judgement: good and poor ground differ by a quarter). */
+  /**
+   * Median over the crop's stocks of what places add; 0.12 where nothing tells (a judgement: good
+   * and poor ground differ by a quarter).
+   */
   private static double typicalPlaceSd(TraitBook book, Crop crop, Measure measure) {
-    double[] places = book.plants().stocks().stream().filter(s -> s.crops().contains(crop))
-        .flatMap(s -> seen(book, crop, measure, s.id()).stream()).mapToDouble(Seen::placeSd).filter(p -> p > 0).sorted().toArray();
+    double[] places =
+        book.plants().stocks().stream()
+            .filter(s -> s.crops().contains(crop))
+            .flatMap(s -> seen(book, crop, measure, s.id()).stream())
+            .mapToDouble(Seen::placeSd)
+            .filter(p -> p > 0)
+            .sorted()
+            .toArray();
     return places.length == 0 ? 0.12 : Math.min(0.3, Math.max(0.08, places[places.length / 2]));
   }
 

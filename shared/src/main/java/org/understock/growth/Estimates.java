@@ -9,7 +9,9 @@ import org.understock.evidence.TraitBook;
 final class Estimates {
   private Estimates() {}
 
-  /** The estimate, or null when the book does not know the trait or has nothing about the subject. */
+  /**
+   * The estimate, or null when the book does not know the trait or has nothing about the subject.
+   */
   static @Nullable Estimate of(TraitBook book, Subject subject, String trait) {
     if (book.traits().find(trait).isEmpty()) return null;
     return book.estimate(subject, trait).orElse(null);

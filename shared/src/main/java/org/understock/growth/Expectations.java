@@ -9,25 +9,42 @@ import org.understock.trait.Refusal;
  * What is to be expected of one pairing at one place.
  *
  * @param freeHeightM height left to grow, in m
- * @param heightM height as kept by the usual pruning, or towards the grower's greatest height as far as pruning holds it, in m
+ * @param heightM height as kept by the usual pruning, or towards the grower's greatest height as
+ *     far as pruning holds it, in m
  * @param lowestHeightM height as low as pruning holds the tree, in m
  * @param spreadM width of the crown as kept, in m
  * @param firstCropYear years from planting to the first crop
  * @param fullCropYear years from planting to the full crop
  * @param lifeYears years that the tree lasts
- * @param matureYieldKg crop of a full-grown tree in a year, in kg; its middle never above what the tree's ground bears
+ * @param matureYieldKg crop of a full-grown tree in a year, in kg; its middle never above what the
+ *     tree's ground bears
  * @param inRowM distance in the row, in m
  * @param rowM distance between rows, in m
  * @param support need of support at this place
  */
 public record Expectations(
-    LogNormal freeHeightM, LogNormal heightM, LogNormal lowestHeightM, LogNormal spreadM, LogNormal firstCropYear, LogNormal fullCropYear,
-    LogNormal lifeYears, LogNormal matureYieldKg, double inRowM, double rowM, SupportNeed support) {
+    LogNormal freeHeightM,
+    LogNormal heightM,
+    LogNormal lowestHeightM,
+    LogNormal spreadM,
+    LogNormal firstCropYear,
+    LogNormal fullCropYear,
+    LogNormal lifeYears,
+    LogNormal matureYieldKg,
+    double inRowM,
+    double rowM,
+    SupportNeed support) {
 
-  /** Share of the full crop that the first crop makes (judgement: a handful of fruits counts as a first crop). */
+  /**
+   * Share of the full crop that the first crop makes (judgement: a handful of fruits counts as a
+   * first crop).
+   */
   private static final double FIRST_SHARE = 0.1;
 
-  /** Crops fall from this share of the life on, to a half at its end: from year 18 to year 25 in shaken tart cherry (growingproduce-perry-tart). */
+  /**
+   * Crops fall from this share of the life on, to a half at its end: from year 18 to year 25 in
+   * shaken tart cherry (growingproduce-perry-tart).
+   */
   private static final double DECLINE_FROM = 0.72;
 
   /** Trees per hectare at this spacing, headlands not taken off. */
@@ -35,7 +52,10 @@ public record Expectations(
     return Density.rectangular(rowM, inRowM);
   }
 
-  /** Least distance between rows at which the middle tree leaves the next row's foot its light, in m. */
+  /**
+   * Least distance between rows at which the middle tree leaves the next row's foot its light, in
+   * m.
+   */
   public double rowForLightM() {
     return heightM.median() / Spacing.HEIGHT_TO_ROW;
   }
@@ -45,15 +65,18 @@ public record Expectations(
     return matureYieldKg.median() / (rowM * inRowM);
   }
 
-  /** Middle yield per m³ of canopy, the crown taken as a cone on a circle: how efficiently the tree's room bears. */
+  /**
+   * Middle yield per m³ of canopy, the crown taken as a cone on a circle: how efficiently the
+   * tree's room bears.
+   */
   public double yieldKgPerCanopyM3() {
     double width = spreadM.median();
     return matureYieldKg.median() / (Math.PI / 12 * width * width * heightM.median());
   }
 
   /**
-   * The crop of one tree year by year, from planting on: nothing before the first crop, a rise to the full crop, a decline at the end of life.
-   * The percentiles are of each year by itself.
+   * The crop of one tree year by year, from planting on: nothing before the first crop, a rise to
+   * the full crop, a decline at the end of life. The percentiles are of each year by itself.
    *
    * @param years how many years, 1 to 150
    * @throws Refusal.OutOfRange when {@code years} is not
@@ -66,22 +89,28 @@ public record Expectations(
     double[] yield = new double[Trees.COUNT];
     for (int i = 0; i < Trees.COUNT; i++) {
       first[i] = firstCropYear.at(Trees.score(i, 0));
-      full[i] = Math.max(first[i] + 1, fullCropYear.at(Trees.score(i, 0)));   // a tree that starts late is late throughout
+      full[i] =
+          Math.max(
+              first[i] + 1,
+              fullCropYear.at(Trees.score(i, 0))); // a tree that starts late is late throughout
       life[i] = lifeYears.at(Trees.score(i, 1));
       yield[i] = matureYieldKg.at(Trees.score(i, 2));
     }
     List<YearYield> list = new ArrayList<>(years);
     double[] crop = new double[Trees.COUNT];
     for (int year = 1; year <= years; year++) {
-      for (int i = 0; i < Trees.COUNT; i++) crop[i] = yield[i] * share(year, first[i], full[i], life[i]);
+      for (int i = 0; i < Trees.COUNT; i++)
+        crop[i] = yield[i] * share(year, first[i], full[i], life[i]);
       Arrays.sort(crop);
-      list.add(new YearYield(year, percentile(crop, 0.1), percentile(crop, 0.5), percentile(crop, 0.9)));
+      list.add(
+          new YearYield(year, percentile(crop, 0.1), percentile(crop, 0.5), percentile(crop, 0.9)));
     }
     return list;
   }
 
   /**
-   * The crop of one tree in one year, in kg, for a tree that lies so far from the middle, in standard normal scores.
+   * The crop of one tree in one year, in kg, for a tree that lies so far from the middle, in
+   * standard normal scores.
    *
    * @param year 1 = the season of planting
    * @param start how late it comes into crop
@@ -90,7 +119,8 @@ public record Expectations(
    */
   public double cropKg(int year, double start, double life, double yield) {
     double first = firstCropYear.at(start);
-    return matureYieldKg.at(yield) * share(year, first, Math.max(first + 1, fullCropYear.at(start)), lifeYears.at(life));
+    return matureYieldKg.at(yield)
+        * share(year, first, Math.max(first + 1, fullCropYear.at(start)), lifeYears.at(life));
   }
 
   /** Share of the full crop in a year of the tree's life. */
@@ -98,7 +128,8 @@ public record Expectations(
     if (year < first - 0.5) return 0;
     double t = Math.min(1, Math.max(0, (year - first) / (full - first)));
     double rise = FIRST_SHARE + (1 - FIRST_SHARE) * t * t * (3 - 2 * t);
-    double decline = Math.max(0, 1 - 0.5 * Math.max(0, year / life - DECLINE_FROM) / (1 - DECLINE_FROM));
+    double decline =
+        Math.max(0, 1 - 0.5 * Math.max(0, year / life - DECLINE_FROM) / (1 - DECLINE_FROM));
     return rise * decline;
   }
 

@@ -13,9 +13,11 @@ import org.understock.site.Goal;
 import org.understock.site.Site;
 
 /**
- * Growth of a crop's trees by one trait book: what each stock and each variety brings, ready to be multiplied.
+ * Growth of a crop's trees by one trait book: what each stock and each variety brings, ready to be
+ * multiplied.
  *
- * <p>Compiled once per book and crop, immutable. {@link #expect} is a few multiplications and may be called for every pairing of a request.
+ * <p>Compiled once per book and crop, immutable. {@link #expect} is a few multiplications and may
+ * be called for every pairing of a request.
  */
 public final class Growth {
   /*
@@ -37,7 +39,12 @@ public final class Growth {
   private final Map<Measure, Curve> curves;
 
   private Growth(
-      Crop crop, Map<String, StockGrowth> stocks, Map<String, VarietyGrowth> varieties, Spacing spacing, Sizes sizes, Map<Measure, Curve> curves) {
+      Crop crop,
+      Map<String, StockGrowth> stocks,
+      Map<String, VarietyGrowth> varieties,
+      Spacing spacing,
+      Sizes sizes,
+      Map<Measure, Curve> curves) {
     this.crop = crop;
     this.stocks = stocks;
     this.varieties = varieties;
@@ -63,10 +70,16 @@ public final class Growth {
     return crop;
   }
 
-  /** A stock's growth; a stock that is not in the crop's catalogue grows as is usual in the crop, with wide intervals and all of it thin. */
+  /**
+   * A stock's growth; a stock that is not in the crop's catalogue grows as is usual in the crop,
+   * with wide intervals and all of it thin.
+   */
   public StockGrowth stock(String stockId) {
     StockGrowth growth = stocks.get(stockId);
-    return growth != null ? growth : StockCompiler.of(stockId, sizes.of(stockId), crop, false, curves, SupportModel.Estimated.UNKNOWN);
+    return growth != null
+        ? growth
+        : StockCompiler.of(
+            stockId, sizes.of(stockId), crop, false, curves, SupportModel.Estimated.UNKNOWN);
   }
 
   /** A variety's vigour; a variety of which nothing is known is wide around a middling one. */
@@ -80,9 +93,15 @@ public final class Growth {
     return SiteGrowth.of(site);
   }
 
-  /** Whether every stock and variety of the crop grows to the last bit alike by both, and is spaced alike. */
+  /**
+   * Whether every stock and variety of the crop grows to the last bit alike by both, and is spaced
+   * alike.
+   */
   public boolean sameAs(Growth other) {
-    return crop == other.crop && stocks.equals(other.stocks) && varieties.equals(other.varieties) && spacing.sameAs(other.spacing);
+    return crop == other.crop
+        && stocks.equals(other.stocks)
+        && varieties.equals(other.varieties)
+        && spacing.sameAs(other.spacing);
   }
 
   /** What is to be expected of a variety on a stock at a place, kept towards a goal. */
@@ -93,9 +112,16 @@ public final class Growth {
   /** How the crop's sizes and lines came out: for the people who check the science. */
   public Calibration calibration() {
     Map<String, Line> lines = new LinkedHashMap<>();
-    curves.forEach((measure, curve) -> lines.put(measure.name().toLowerCase(java.util.Locale.ROOT),
-        new Line(curve.points(), curve.slope(), curve.residualSd())));
-    return new Calibration(sizes.calibratedOn(), sizes.trunkSlope(), sizes.trunkResidualSd(), java.util.Collections.unmodifiableMap(lines));
+    curves.forEach(
+        (measure, curve) ->
+            lines.put(
+                measure.name().toLowerCase(java.util.Locale.ROOT),
+                new Line(curve.points(), curve.slope(), curve.residualSd())));
+    return new Calibration(
+        sizes.calibratedOn(),
+        sizes.trunkSlope(),
+        sizes.trunkResidualSd(),
+        java.util.Collections.unmodifiableMap(lines));
   }
 
   /**
@@ -104,7 +130,8 @@ public final class Growth {
    * @param trunkResidualSd residual spread on the log scale
    * @param lines one for each quantity
    */
-  public record Calibration(int trunkStocks, double trunkSlope, double trunkResidualSd, Map<String, Line> lines) {}
+  public record Calibration(
+      int trunkStocks, double trunkSlope, double trunkResidualSd, Map<String, Line> lines) {}
 
   /**
    * @param points number of published quantities that the line went through
@@ -124,7 +151,8 @@ public final class Growth {
     Compiler(TraitBook book) {
       this.book = book;
       for (Crop crop : Crop.values()) sizes.put(crop, Sizes.of(book, crop));
-      for (Measure measure : Measure.values()) commons.put(measure, Curve.common(book, measure, sizes));
+      for (Measure measure : Measure.values())
+        commons.put(measure, Curve.common(book, measure, sizes));
       support = SupportModel.of(book, sizes);
       alleys = Alleys.of(book);
     }
@@ -134,13 +162,17 @@ public final class Growth {
       Curve height = Curve.of(book, crop, Measure.HEIGHT, known, commons.get(Measure.HEIGHT));
       Sizes all = readBack(known, height);
       Map<Measure, Curve> curves = new EnumMap<>(Measure.class);
-      for (Measure measure : Measure.values()) curves.put(measure, Curve.of(book, crop, measure, all, commons.get(measure)));
+      for (Measure measure : Measure.values())
+        curves.put(measure, Curve.of(book, crop, measure, all, commons.get(measure)));
       Map<String, StockGrowth> stocks = new LinkedHashMap<>();
       for (Stock stock : book.plants().stocks()) {
         if (!stock.crops().contains(crop)) continue;
         Size size = all.of(stock.id());
         boolean seedling = stock.kind() == Stock.Kind.SEEDLING;
-        stocks.put(stock.id(), StockCompiler.of(stock.id(), size, crop, seedling, curves, support.of(crop, stock.id(), size)));
+        stocks.put(
+            stock.id(),
+            StockCompiler.of(
+                stock.id(), size, crop, seedling, curves, support.of(crop, stock.id(), size)));
       }
       Map<String, VarietyGrowth> varieties = new LinkedHashMap<>();
       for (Variety variety : book.plants().varieties()) {
@@ -149,13 +181,19 @@ public final class Growth {
       return new Growth(crop, stocks, varieties, new Spacing(alleys.of(crop)), all, curves);
     }
 
-    /** Sizes of stocks with heights but neither percentage nor trunk area, read off the height line backwards. */
+    /**
+     * Sizes of stocks with heights but neither percentage nor trunk area, read off the height line
+     * backwards.
+     */
     private static Sizes readBack(Sizes known, Curve height) {
       Map<String, Size> better = new LinkedHashMap<>();
       List<String> unknown = new ArrayList<>();
-      known.all().forEach((stock, size) -> {
-        if (size.basis() == Part.Basis.CROP) unknown.add(stock);
-      });
+      known
+          .all()
+          .forEach(
+              (stock, size) -> {
+                if (size.basis() == Part.Basis.CROP) unknown.add(stock);
+              });
       for (String stock : unknown) {
         Size size = height.sizeFrom(stock);
         if (size != null) better.put(stock, size);

@@ -6,14 +6,19 @@ import org.ejml.dense.row.CommonOps_DDRM;
 import org.understock.trait.Refusal;
 
 /**
- * A linear model of log quantities: {@code y = x·c + u + e}, with {@code e} of known variance for each observation, {@code u} of one unknown
- * residual spread, and normal priors on the coefficients {@code c}.
+ * A linear model of log quantities: {@code y = x·c + u + e}, with {@code e} of known variance for
+ * each observation, {@code u} of one unknown residual spread, and normal priors on the coefficients
+ * {@code c}.
  *
- * <p>Given the residual spread the coefficients are exact (normal prior times normal likelihood). The residual variance is found by expectation
- * maximisation, with a prior guess that counts as a few observations, so that a crop with three points does not claim a perfect line.
+ * <p>Given the residual spread the coefficients are exact (normal prior times normal likelihood).
+ * The residual variance is found by expectation maximisation, with a prior guess that counts as a
+ * few observations, so that a crop with three points does not claim a perfect line.
  */
 final class LinearFit {
-  /** Steps of the expectation maximisation; each shrinks the error by a constant factor, and this many leave nothing that matters. */
+  /**
+   * Steps of the expectation maximisation; each shrinks the error by a constant factor, and this
+   * many leave nothing that matters.
+   */
   private static final int STEPS = 60;
 
   private final double[] coefficients;
@@ -47,7 +52,8 @@ final class LinearFit {
       for (Point p : points) {
         double r = p.y - fit.at(p.x);
         double share = variance / (p.variance + variance);
-        // expected u²: its mean given the residual, its spread given the residual, and what the coefficients themselves leave open
+        // expected u²: its mean given the residual, its spread given the residual, and what the
+        // coefficients themselves leave open
         sum += share * share * (r * r + fit.varianceAt(p.x)) + share * p.variance;
       }
       variance = sum / (prior.residualWeight + points.size());
@@ -72,7 +78,8 @@ final class LinearFit {
         for (int j = 0; j < n; j++) precision.add(i, j, w * p.x[i] * p.x[j]);
       }
     }
-    if (!CommonOps_DDRM.invert(precision)) throw new Refusal.Conflict("fit", "the points and the priors leave a coefficient open");
+    if (!CommonOps_DDRM.invert(precision))
+      throw new Refusal.Conflict("fit", "the points and the priors leave a coefficient open");
     double[] c = new double[n];
     for (int i = 0; i < n; i++) for (int j = 0; j < n; j++) c[i] += precision.get(i, j) * right[j];
     return new LinearFit(c, precision, Math.sqrt(residualVariance));
@@ -102,7 +109,8 @@ final class LinearFit {
   /** Variance of the line's value, without the residual spread. */
   double varianceAt(double[] x) {
     double v = 0;
-    for (int i = 0; i < x.length; i++) for (int j = 0; j < x.length; j++) v += x[i] * covariance.get(i, j) * x[j];
+    for (int i = 0; i < x.length; i++)
+      for (int j = 0; j < x.length; j++) v += x[i] * covariance.get(i, j) * x[j];
     return v;
   }
 }

@@ -12,7 +12,8 @@ public record LogNormal(double mu, double sigma) {
 
   /** The quantity whose 10th and 90th percentiles are the given ones. */
   public static LogNormal between(double p10, double p90) {
-    return new LogNormal((Math.log(p10) + Math.log(p90)) / 2, (Math.log(p90) - Math.log(p10)) / (2 * Z90));
+    return new LogNormal(
+        (Math.log(p10) + Math.log(p90)) / 2, (Math.log(p90) - Math.log(p10)) / (2 * Z90));
   }
 
   /** Product with an independent quantity. */
@@ -20,7 +21,10 @@ public record LogNormal(double mu, double sigma) {
     return new LogNormal(mu + other.mu, both(sigma, other.sigma));
   }
 
-  /** Spread of a sum of two independent quantities. Not {@link Math#hypot}, whose care for overflow costs more than all else that is done for a pairing. */
+  /**
+   * Spread of a sum of two independent quantities. Not {@link Math#hypot}, whose care for overflow
+   * costs more than all else that is done for a pairing.
+   */
   static double both(double sigma, double other) {
     return Math.sqrt(sigma * sigma + other * other);
   }

@@ -2,18 +2,28 @@ package org.understock.growth;
 
 import org.understock.site.Goal;
 
-/** Puts a stock, a variety and a place together: height towards the goal, spacing, crop within the room that a tree gets. */
+/**
+ * Puts a stock, a variety and a place together: height towards the goal, spacing, crop within the
+ * room that a tree gets.
+ */
 final class Spacing {
-  /** Height of the trees over the width of the row, at most, for light at the foot: 0.9 in worked systems, 0.9 to 1.1 as a guide (wisc-trv-2023). */
+  /**
+   * Height of the trees over the width of the row, at most, for light at the foot: 0.9 in worked
+   * systems, 0.9 to 1.1 as a guide (wisc-trv-2023).
+   */
   static final double HEIGHT_TO_ROW = 1.1;
 
   /**
-   * Most that a square metre of orchard bears: 70.6 t/ha, the full crop that strong supports are designed for (cornell-strong-support). Published
-   * crops of single trees on their published spacing run above it on vigorous stocks; a mean crop of an orchard does not.
+   * Most that a square metre of orchard bears: 70.6 t/ha, the full crop that strong supports are
+   * designed for (cornell-strong-support). Published crops of single trees on their published
+   * spacing run above it on vigorous stocks; a mean crop of an orchard does not.
    */
   static final double MOST_KG_PER_M2 = 7.06;
 
-  /** Crop follows the ground that the crown covers at a falling rate (barden-marini-2001-growth-measures); the exponent on length is a judgement. */
+  /**
+   * Crop follows the ground that the crown covers at a falling rate
+   * (barden-marini-2001-growth-measures); the exponent on length is a judgement.
+   */
   private static final double CROP_EXPONENT = 1.5;
 
   /** A stronger variety comes into crop later; common practice, no source for the size of it. */
@@ -47,25 +57,49 @@ final class Spacing {
     LogNormal free = stock.freeHeightM().value().times(length);
     LogNormal usual = stock.usualHeightM().value().times(length);
     LogNormal lowest = stock.lowestHeightM().value().times(length);
-    LogNormal height = goal.maxHeightM() == null ? usual : held(usual, lowest, Math.log(goal.maxHeightM()));
+    LogNormal height =
+        goal.maxHeightM() == null ? usual : held(usual, lowest, Math.log(goal.maxHeightM()));
     LogNormal spread = stock.spreadM().value().times(length);
     double spreadM = spread.median();
-    boolean wall = goal.support() == Goal.Support.TRELLIS && goal.purpose() == Goal.Purpose.MARKET_ORCHARD && spreadM <= WALL_SPREAD_M;
+    boolean wall =
+        goal.support() == Goal.Support.TRELLIS
+            && goal.purpose() == Goal.Purpose.MARKET_ORCHARD
+            && spreadM <= WALL_SPREAD_M;
     double inRowM = decimetres(wall ? Math.max(WALL_IN_ROW_M, WALL_SHARE * spreadM) : spreadM);
     double lightM = height.median() / HEIGHT_TO_ROW;
-    double rowM = decimetres(wall ? Math.max(WALL_ROW_M, lightM) : Math.max(inRowM + alleyM, lightM));
-    LogNormal yield = crop(stock.matureYieldKg().value(), variety.lengthFactor(), site.yieldFactor(), inRowM * rowM);
+    double rowM =
+        decimetres(wall ? Math.max(WALL_ROW_M, lightM) : Math.max(inRowM + alleyM, lightM));
+    LogNormal yield =
+        crop(
+            stock.matureYieldKg().value(),
+            variety.lengthFactor(),
+            site.yieldFactor(),
+            inRowM * rowM);
     double later = DELAY_EXPONENT * variety.lengthFactor().mu() + site.delayFactor().mu();
-    double laterSd = LogNormal.both(DELAY_EXPONENT * variety.lengthFactor().sigma(), site.delayFactor().sigma());
+    double laterSd =
+        LogNormal.both(DELAY_EXPONENT * variety.lengthFactor().sigma(), site.delayFactor().sigma());
     LogNormal first = shifted(stock.firstCropYear().value(), later, laterSd);
     LogNormal full = shifted(stock.fullCropYear().value(), later, laterSd);
-    SupportNeed support = site.exposed() ? stock.support().need().exposed() : stock.support().need();
-    return new Expectations(free, height, lowest, spread, first, full, stock.lifeYears().value(), yield, inRowM, rowM, support);
+    SupportNeed support =
+        site.exposed() ? stock.support().need().exposed() : stock.support().need();
+    return new Expectations(
+        free,
+        height,
+        lowest,
+        spread,
+        first,
+        full,
+        stock.lifeYears().value(),
+        yield,
+        inRowM,
+        rowM,
+        support);
   }
 
   /**
-   * Height when the grower cuts back to a wish: the wish where it lies between what the tree would make and what pruning holds, else the nearer
-   * of the two. Big trees stay big: pruning moves size some, not a lot.
+   * Height when the grower cuts back to a wish: the wish where it lies between what the tree would
+   * make and what pruning holds, else the nearer of the two. Big trees stay big: pruning moves size
+   * some, not a lot.
    */
   private static LogNormal held(LogNormal usual, LogNormal lowest, double wishLog) {
     double low = held(usual, lowest, wishLog, -Z90);
@@ -81,7 +115,10 @@ final class Spacing {
 
   private static LogNormal crop(LogNormal tree, LogNormal length, LogNormal site, double groundM2) {
     double mu = tree.mu() + CROP_EXPONENT * length.mu() + site.mu();
-    double variance = tree.sigma() * tree.sigma() + CROP_EXPONENT * CROP_EXPONENT * length.sigma() * length.sigma() + site.sigma() * site.sigma();
+    double variance =
+        tree.sigma() * tree.sigma()
+            + CROP_EXPONENT * CROP_EXPONENT * length.sigma() * length.sigma()
+            + site.sigma() * site.sigma();
     return new LogNormal(Math.min(mu, Math.log(MOST_KG_PER_M2 * groundM2)), Math.sqrt(variance));
   }
 

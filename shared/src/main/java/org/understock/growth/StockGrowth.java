@@ -18,8 +18,18 @@ import java.util.List;
  * @param thin what rests on neither records of this stock nor its size
  */
 public record StockGrowth(
-    String stock, Part size, Part freeHeightM, Part usualHeightM, Part lowestHeightM, Part spreadM, Part firstCropYear, Part fullCropYear,
-    Part lifeYears, Part matureYieldKg, Support support, List<Thin> thin) {
+    String stock,
+    Part size,
+    Part freeHeightM,
+    Part usualHeightM,
+    Part lowestHeightM,
+    Part spreadM,
+    Part firstCropYear,
+    Part fullCropYear,
+    Part lifeYears,
+    Part matureYieldKg,
+    Support support,
+    List<Thin> thin) {
 
   public StockGrowth {
     thin = List.copyOf(thin);
@@ -27,8 +37,19 @@ public record StockGrowth(
 
   /** The same with another need of support. */
   public StockGrowth with(SupportNeed need) {
-    return new StockGrowth(stock, size, freeHeightM, usualHeightM, lowestHeightM, spreadM, firstCropYear, fullCropYear, lifeYears, matureYieldKg,
-        new Support(need, support.records()), thin);
+    return new StockGrowth(
+        stock,
+        size,
+        freeHeightM,
+        usualHeightM,
+        lowestHeightM,
+        spreadM,
+        firstCropYear,
+        fullCropYear,
+        lifeYears,
+        matureYieldKg,
+        new Support(need, support.records()),
+        thin);
   }
 
   /** Need of support and the records behind it; none when it is taken from stocks of like size. */

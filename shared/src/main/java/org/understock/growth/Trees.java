@@ -5,10 +5,12 @@ import java.util.Comparator;
 import org.apache.commons.statistics.distribution.NormalDistribution;
 
 /**
- * A fixed sample of trees: standard normal scores that fill three dimensions evenly, so that percentiles over trees are the same bytes each time.
+ * A fixed sample of trees: standard normal scores that fill three dimensions evenly, so that
+ * percentiles over trees are the same bytes each time.
  *
- * <p>Points are an additive recurrence on the inverse powers of the root of x⁴ = x + 1 (the golden ratio's sister in three dimensions);
- * each dimension is then put on evenly spaced quantiles in the same order, so that single quantities keep their own percentiles exactly.
+ * <p>Points are an additive recurrence on the inverse powers of the root of x⁴ = x + 1 (the golden
+ * ratio's sister in three dimensions); each dimension is then put on evenly spaced quantiles in the
+ * same order, so that single quantities keep their own percentiles exactly.
  */
 final class Trees {
   static final int COUNT = 255;
@@ -33,7 +35,8 @@ final class Trees {
       Integer[] order = new Integer[COUNT];
       for (int i = 0; i < COUNT; i++) order[i] = i;
       Arrays.sort(order, Comparator.comparingDouble(i -> fraction((i + 1) * step)));
-      for (int rank = 0; rank < COUNT; rank++) scores[order[rank]][d] = normal.inverseCumulativeProbability((rank + 0.5) / COUNT);
+      for (int rank = 0; rank < COUNT; rank++)
+        scores[order[rank]][d] = normal.inverseCumulativeProbability((rank + 0.5) / COUNT);
     }
     return scores;
   }

@@ -10,7 +10,8 @@ import java.util.List;
  * @param known whether any record speaks of its vigour or habit
  * @param records behind it
  */
-public record VarietyGrowth(String variety, LogNormal lengthFactor, boolean spur, boolean known, List<String> records) {
+public record VarietyGrowth(
+    String variety, LogNormal lengthFactor, boolean spur, boolean known, List<String> records) {
   public VarietyGrowth {
     records = List.copyOf(records);
   }

@@ -38,7 +38,8 @@ final class VarietyVigour {
     Subject subject = new Subject.OfVariety(variety.crop(), variety.id());
     List<String> records = new ArrayList<>();
     double[] p = POPULATION;
-    if (Estimates.of(book, subject, "vigor") instanceof Estimate.Levels levels && levels.alpha().length == LENGTH.length) {
+    if (Estimates.of(book, subject, "vigor") instanceof Estimate.Levels levels
+        && levels.alpha().length == LENGTH.length) {
       p = sharpened(levels.alpha());
       records.addAll(levels.support().records());
     }
@@ -59,8 +60,9 @@ final class VarietyVigour {
   }
 
   /**
-   * Level probabilities without the flat prior of the rating pool. That prior stands for "any level", which is right for a stranger on a
-   * scale of resistance; here the population of varieties is known to cluster in the middle, and it is the better thing to fall back on.
+   * Level probabilities without the flat prior of the rating pool. That prior stands for "any
+   * level", which is right for a stranger on a scale of resistance; here the population of
+   * varieties is known to cluster in the middle, and it is the better thing to fall back on.
    */
   private static double[] sharpened(double[] alpha) {
     double least = Double.MAX_VALUE;
@@ -68,7 +70,9 @@ final class VarietyVigour {
     double sum = 0;
     for (double a : alpha) sum += a - least;
     double[] p = new double[alpha.length];
-    for (int k = 0; k < p.length; k++) p[k] = sum > 0 ? (1 - DOUBT) * (alpha[k] - least) / sum + DOUBT * POPULATION[k] : POPULATION[k];
+    for (int k = 0; k < p.length; k++)
+      p[k] =
+          sum > 0 ? (1 - DOUBT) * (alpha[k] - least) / sum + DOUBT * POPULATION[k] : POPULATION[k];
     return p;
   }
 

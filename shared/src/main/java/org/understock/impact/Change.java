@@ -29,8 +29,10 @@ public record Change(List<TraitRecord> added, Set<String> removed) {
   }
 
   /**
-   * The evidence as it would be. With the records comes what they speak of, if it is not there yet: their sources with those that they restate, their
-   * stocks with the stocks they are clones of, their varieties; and a stock that is spoken of in another crop than before belongs to that crop too.
+   * The evidence as it would be. With the records comes what they speak of, if it is not there yet:
+   * their sources with those that they restate, their stocks with the stocks they are clones of,
+   * their varieties; and a stock that is spoken of in another crop than before belongs to that crop
+   * too.
    *
    * @param evidence what counts now
    * @param catalogue where to take sources, stocks and varieties from that do not count yet
@@ -56,7 +58,8 @@ public record Change(List<TraitRecord> added, Set<String> removed) {
     List<TraitRecord> records = new ArrayList<>(evidence.records());
     records.removeIf(record -> removed.contains(record.id()));
     records.addAll(added);
-    return new Evidence(evidence.traits(), new Plants(stocks.values(), varieties.values()), sources, records);
+    return new Evidence(
+        evidence.traits(), new Plants(stocks.values(), varieties.values()), sources, records);
   }
 
   private static void source(String id, Map<String, Source> sources, Evidence catalogue) {
@@ -70,7 +73,8 @@ public record Change(List<TraitRecord> added, Set<String> removed) {
     Stock stock = known != null ? known : catalogue.plants().stock(id).orElseThrow();
     EnumSet<Crop> crops = EnumSet.of(crop);
     crops.addAll(stock.crops());
-    stocks.put(id, new Stock(id, stock.name(), stock.kind(), crops, stock.cloneOf(), stock.synonyms()));
+    stocks.put(
+        id, new Stock(id, stock.name(), stock.kind(), crops, stock.cloneOf(), stock.synonyms()));
     if (known == null && stock.cloneOf() != null && !stocks.containsKey(stock.cloneOf())) {
       stocks.put(stock.cloneOf(), catalogue.plants().stock(stock.cloneOf()).orElseThrow());
     }

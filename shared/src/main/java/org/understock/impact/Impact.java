@@ -27,11 +27,13 @@ import org.understock.trait.Trait;
 import org.understock.trait.Trait.SubjectKind;
 
 /**
- * What a change of the evidence does before it is made: to estimates, and to the answers to the kept examples. Computed by pooling both states whole
- * and asking both, so that whatever hangs together is told: a trial's means move the stocks they were compared with, and a variance may be carried to
- * another crop.
+ * What a change of the evidence does before it is made: to estimates, and to the answers to the
+ * kept examples. Computed by pooling both states whole and asking both, so that whatever hangs
+ * together is told: a trial's means move the stocks they were compared with, and a variance may be
+ * carried to another crop.
  *
- * @param estimates those that change beyond rounding; first those that the changed records speak of, then those that move most
+ * @param estimates those that change beyond rounding; first those that the changed records speak
+ *     of, then those that move most
  * @param examples every kept example; first those whose answer changes
  */
 public record Impact(List<EstimateChange> estimates, List<ExampleChange> examples) {
@@ -45,7 +47,12 @@ public record Impact(List<EstimateChange> estimates, List<ExampleChange> example
    * @param before empty where nothing was known
    * @param after empty where nothing is known any more
    */
-  public record EstimateChange(Subject subject, String trait, boolean direct, Optional<Estimate> before, Optional<Estimate> after) {}
+  public record EstimateChange(
+      Subject subject,
+      String trait,
+      boolean direct,
+      Optional<Estimate> before,
+      Optional<Estimate> after) {}
 
   /**
    * One example before and after.
@@ -54,15 +61,26 @@ public record Impact(List<EstimateChange> estimates, List<ExampleChange> example
    * @param entered pairings among the first places after that were not before
    * @param left pairings among the first places before that are not after
    * @param newlyRuledOut pairings that were listed before and are ruled out after, the best first
-   * @param noLongerRuledOut pairings that were ruled out before and are listed after, the best first
+   * @param noLongerRuledOut pairings that were ruled out before and are listed after, the best
+   *     first
    */
   public record ExampleChange(
-      ExampleQuestion example, ExampleAnswers.Answer before, ExampleAnswers.Answer after, List<Move> moved, List<Pairing> entered, List<Pairing> left,
-      List<Pairing> newlyRuledOut, List<Pairing> noLongerRuledOut) {
+      ExampleQuestion example,
+      ExampleAnswers.Answer before,
+      ExampleAnswers.Answer after,
+      List<Move> moved,
+      List<Pairing> entered,
+      List<Pairing> left,
+      List<Pairing> newlyRuledOut,
+      List<Pairing> noLongerRuledOut) {
 
-    /** Whether the answer differs in what is shown of it: places, scores, ranges, who is ruled out. */
+    /**
+     * Whether the answer differs in what is shown of it: places, scores, ranges, who is ruled out.
+     */
     public boolean changed() {
-      return !places(before).equals(places(after)) || !before.refusal().equals(after.refusal()) || !newlyRuledOut.isEmpty()
+      return !places(before).equals(places(after))
+          || !before.refusal().equals(after.refusal())
+          || !newlyRuledOut.isEmpty()
           || !noLongerRuledOut.isEmpty();
     }
   }
@@ -82,7 +100,8 @@ public record Impact(List<EstimateChange> estimates, List<ExampleChange> example
   public static Impact of(ExampleAnswers before, Evidence after) {
     ExampleAnswers changed = before.from(after);
     List<ExampleChange> examples = new ArrayList<>();
-    for (int k = 0; k < before.answers().size(); k++) examples.add(change(before.answers().get(k), changed.answers().get(k)));
+    for (int k = 0; k < before.answers().size(); k++)
+      examples.add(change(before.answers().get(k), changed.answers().get(k)));
     examples.sort(Comparator.comparing((ExampleChange e) -> !e.changed()));
     return new Impact(estimates(before.book(), changed.book()), examples);
   }
@@ -94,24 +113,38 @@ public record Impact(List<EstimateChange> estimates, List<ExampleChange> example
     Map<EstimateChange, Double> distances = new LinkedHashMap<>();
     for (Trait trait : after.traits().all()) {
       for (Subject subject : subjects) {
-        if (!trait.subjects().contains(subject instanceof Subject.StockIn ? SubjectKind.STOCK : SubjectKind.VARIETY)) continue;
+        if (!trait
+            .subjects()
+            .contains(subject instanceof Subject.StockIn ? SubjectKind.STOCK : SubjectKind.VARIETY))
+          continue;
         Optional<Estimate> was = before.estimate(subject, trait.id());
         Optional<Estimate> is = after.estimate(subject, trait.id());
         if (was.isEmpty() && is.isEmpty()) continue;
         if (was.isPresent() && is.isPresent() && Estimates.alike(was.get(), is.get())) continue;
-        double distance = was.isPresent() && is.isPresent() ? Estimates.distance(was.get(), is.get()) : Double.POSITIVE_INFINITY;
-        distances.put(new EstimateChange(subject, trait.id(), spokenOf.contains(key(subject, trait.id())), was, is), distance);
+        double distance =
+            was.isPresent() && is.isPresent()
+                ? Estimates.distance(was.get(), is.get())
+                : Double.POSITIVE_INFINITY;
+        distances.put(
+            new EstimateChange(
+                subject, trait.id(), spokenOf.contains(key(subject, trait.id())), was, is),
+            distance);
       }
     }
-    Comparator<EstimateChange> order = Comparator.comparing((EstimateChange c) -> !c.direct()).thenComparing(c -> -distances.get(c))
-        .thenComparing(c -> key(c.subject(), c.trait()));
+    Comparator<EstimateChange> order =
+        Comparator.comparing((EstimateChange c) -> !c.direct())
+            .thenComparing(c -> -distances.get(c))
+            .thenComparing(c -> key(c.subject(), c.trait()));
     return distances.keySet().stream().sorted(order).toList();
   }
 
   private static Set<Subject> subjects(Plants plants) {
     Set<Subject> subjects = new java.util.LinkedHashSet<>();
-    for (Stock stock : plants.stocks()) for (Crop crop : new TreeSet<>(stock.crops())) subjects.add(new Subject.StockIn(crop, stock.id()));
-    for (Variety variety : plants.varieties()) subjects.add(new Subject.OfVariety(variety.crop(), variety.id()));
+    for (Stock stock : plants.stocks())
+      for (Crop crop : new TreeSet<>(stock.crops()))
+        subjects.add(new Subject.StockIn(crop, stock.id()));
+    for (Variety variety : plants.varieties())
+      subjects.add(new Subject.OfVariety(variety.crop(), variety.id()));
     return subjects;
   }
 
@@ -120,8 +153,10 @@ public record Impact(List<EstimateChange> estimates, List<ExampleChange> example
     Set<TraitRecord> old = new HashSet<>(before.records());
     Set<TraitRecord> now = new HashSet<>(after.records());
     Set<String> spokenOf = new HashSet<>();
-    for (TraitRecord record : before.records()) if (!now.contains(record)) spokenOf.add(key(record.subject(), record.trait()));
-    for (TraitRecord record : after.records()) if (!old.contains(record)) spokenOf.add(key(record.subject(), record.trait()));
+    for (TraitRecord record : before.records())
+      if (!now.contains(record)) spokenOf.add(key(record.subject(), record.trait()));
+    for (TraitRecord record : after.records())
+      if (!old.contains(record)) spokenOf.add(key(record.subject(), record.trait()));
     return spokenOf;
   }
 
@@ -142,8 +177,15 @@ public record Impact(List<EstimateChange> estimates, List<ExampleChange> example
       int to = orderAfter.indexOf(pairing) + 1;
       if (from != to) moved.add(new Move(pairing, from == 0 ? null : from, to == 0 ? null : to));
     }
-    return new ExampleChange(before.example(), before, after, List.copyOf(moved), without(topAfter, top), without(top, topAfter),
-        both(order, ruledOut(after)), both(orderAfter, ruledOut(before)));
+    return new ExampleChange(
+        before.example(),
+        before,
+        after,
+        List.copyOf(moved),
+        without(topAfter, top),
+        without(top, topAfter),
+        both(order, ruledOut(after)),
+        both(orderAfter, ruledOut(before)));
   }
 
   private static List<Standing.Place> places(ExampleAnswers.Answer answer) {

@@ -35,7 +35,9 @@ public enum Crop {
     return label;
   }
 
-  /** @throws Refusal.Unknown when the slug is not a crop */
+  /**
+   * @throws Refusal.Unknown when the slug is not a crop
+   */
   public static Crop of(String id) {
     for (Crop crop : values()) if (crop.id.equals(id)) return crop;
     throw new Refusal.Unknown("crop", id, ids());

@@ -15,7 +15,13 @@ import org.understock.trait.Refusal;
  * @param cloneOf id of the stock of which this is a clone or strain, or null
  * @param synonyms other spellings and trade designations; search only
  */
-public record Stock(String id, String name, Kind kind, Set<Crop> crops, @Nullable String cloneOf, List<String> synonyms) {
+public record Stock(
+    String id,
+    String name,
+    Kind kind,
+    Set<Crop> crops,
+    @Nullable String cloneOf,
+    List<String> synonyms) {
 
   public enum Kind {
     /** Propagated vegetatively: one genotype. */
@@ -26,7 +32,10 @@ public record Stock(String id, String name, Kind kind, Set<Crop> crops, @Nullabl
     INTERSTEM,
     /** The variety on its own roots. */
     OWN_ROOTS,
-    /** A class of sizes such as "dwarf", or a stock that the source does not name: evidence about the crop, never advised. */
+    /**
+     * A class of sizes such as "dwarf", or a stock that the source does not name: evidence about
+     * the crop, never advised.
+     */
     CLASS
   }
 
@@ -35,10 +44,14 @@ public record Stock(String id, String name, Kind kind, Set<Crop> crops, @Nullabl
     synonyms = List.copyOf(synonyms);
     Names.check(id, name, synonyms);
     if (crops.isEmpty()) throw new Refusal.OutOfRange("crops", "empty", "one crop or more");
-    if (id.equals(cloneOf)) throw new Refusal.Conflict("cloneOf", "stock " + id + " can't be a clone of itself");
+    if (id.equals(cloneOf))
+      throw new Refusal.Conflict("cloneOf", "stock " + id + " can't be a clone of itself");
   }
 
-  /** Ids of the stocks whose evidence may speak for this one, nearest first: its own, then, for a clone or strain, that of its stock. */
+  /**
+   * Ids of the stocks whose evidence may speak for this one, nearest first: its own, then, for a
+   * clone or strain, that of its stock.
+   */
   public List<String> lineage() {
     return cloneOf == null ? List.of(id) : List.of(id, cloneOf);
   }

@@ -7,18 +7,26 @@ import java.util.List;
 import java.util.PriorityQueue;
 
 /**
- * The fewest partner trees such that every tree in need has one within reach. A tree that becomes a partner needs none itself.
+ * The fewest partner trees such that every tree in need has one within reach. A tree that becomes a
+ * partner needs none itself.
  *
- * <p>An integer choice (least dominating set). Good answers come from a greedy choice and from hexagonal patterns laid over the plot, each rid of
- * what is not needed; on small plots a branch and bound search settles it. The bound is a feasible solution of the linear programme's dual, so
+ * <p>An integer choice (least dominating set). Good answers come from a greedy choice and from
+ * hexagonal patterns laid over the plot, each rid of what is not needed; on small plots a branch
+ * and bound search settles it. The bound is a feasible solution of the linear programme's dual, so
  * that no choice whatever can do with fewer.
  */
 final class Cover {
-  /** Trees in need up to which the search is tried, and the steps after which it gives up: how long it may take, counted and not timed. */
+  /**
+   * Trees in need up to which the search is tried, and the steps after which it gives up: how long
+   * it may take, counted and not timed.
+   */
   private static final int SEARCHED = 500;
+
   private static final int MOST_STEPS = 60_000;
+
   /** Rounds of evening out prices: the fewer, the more trees there are. */
   private static final int ROUNDS_BY_TREES = 2_000_000;
+
   private static final int LEAST_ROUNDS = 60;
   private static final int MOST_ROUNDS = 600;
 
@@ -39,7 +47,8 @@ final class Cover {
   /**
    * @param chosen places of the partners, in order
    * @param bound no choice has fewer
-   * @param price part of the bound that each tree in need brings; no partner can serve trees that together bring more than 1
+   * @param price part of the bound that each tree in need brings; no partner can serve trees that
+   *     together bring more than 1
    * @param missed trees in need that no free place can serve
    */
   record Choice(List<Integer> chosen, int bound, double[] price, BitSet missed) {
@@ -54,7 +63,8 @@ final class Cover {
    */
   static Choice fewest(Standing trees, double distanceM, Reach reach, BitSet needs, BitSet free) {
     BitSet missed = new BitSet();
-    for (int i = needs.nextSetBit(0); i >= 0; i = needs.nextSetBit(i + 1)) if (!meets(reach.runs[i], free)) missed.set(i);
+    for (int i = needs.nextSetBit(0); i >= 0; i = needs.nextSetBit(i + 1))
+      if (!meets(reach.runs[i], free)) missed.set(i);
     BitSet served = (BitSet) needs.clone();
     served.andNot(missed);
     return new Cover(trees, distanceM, reach, served, free).choice(missed);
@@ -89,7 +99,10 @@ final class Cover {
     return new Choice(List.copyOf(sorted), bound, price, missed);
   }
 
-  /** Prices under which no partner serves more than 1; their sum is the bound. Softly evened out over the plot, the best round kept. */
+  /**
+   * Prices under which no partner serves more than 1; their sum is the bound. Softly evened out
+   * over the plot, the best round kept.
+   */
   private double prices(double[] best) {
     int n = trees.size;
     double[] price = new double[n];
@@ -115,8 +128,10 @@ final class Cover {
       Reach.running(load, sums);
       for (int i = needs.nextSetBit(0); i >= 0; i = needs.nextSetBit(i + 1)) {
         int count = 0;
-        for (int k = 0; k < reach.runs[i].length; k += 2) count += reach.runs[i][k + 1] - reach.runs[i][k];
-        price[i] = price[i] * scale / Math.max(1e-3, Math.sqrt(Math.sqrt(reach.sum(i, sums) / count)));
+        for (int k = 0; k < reach.runs[i].length; k += 2)
+          count += reach.runs[i][k + 1] - reach.runs[i][k];
+        price[i] =
+            price[i] * scale / Math.max(1e-3, Math.sqrt(Math.sqrt(reach.sum(i, sums) / count)));
       }
     }
     return most;
@@ -131,7 +146,9 @@ final class Cover {
   private record Gain(int place, int gain) implements Comparable<Gain> {
     @Override
     public int compareTo(Gain other) {
-      return gain != other.gain ? Integer.compare(other.gain, gain) : Integer.compare(place, other.place);
+      return gain != other.gain
+          ? Integer.compare(other.gain, gain)
+          : Integer.compare(place, other.place);
     }
   }
 
@@ -162,7 +179,8 @@ final class Cover {
     int count = 0;
     int[] runs = reach.runs[place];
     for (int k = 0; k < runs.length; k += 2) {
-      for (int i = left.nextSetBit(runs[k]); i >= 0 && i < runs[k + 1]; i = left.nextSetBit(i + 1)) count++;
+      for (int i = left.nextSetBit(runs[k]); i >= 0 && i < runs[k + 1]; i = left.nextSetBit(i + 1))
+        count++;
     }
     return count;
   }
@@ -191,7 +209,9 @@ final class Cover {
       boolean missed = false;
       int[] runs = reach.runs[place];
       for (int r = 0; r < runs.length && !missed; r += 2) {
-        for (int i = needs.nextSetBit(runs[r]); i >= 0 && i < runs[r + 1]; i = needs.nextSetBit(i + 1)) if (times[i] == 0) missed = true;
+        for (int i = needs.nextSetBit(runs[r]);
+            i >= 0 && i < runs[r + 1];
+            i = needs.nextSetBit(i + 1)) if (times[i] == 0) missed = true;
       }
       if (missed) add(place, times, 1);
       else kept.remove(k);
@@ -199,7 +219,9 @@ final class Cover {
     return kept;
   }
 
-  /** As many partners, each moved to where the farthest of the trees that have no other is nearest. */
+  /**
+   * As many partners, each moved to where the farthest of the trees that have no other is nearest.
+   */
   private List<Integer> settled(List<Integer> chosen) {
     int[] times = new int[trees.size];
     for (int place : chosen) add(place, times, 1);
@@ -210,12 +232,16 @@ final class Cover {
       BitSet own = new BitSet();
       int[] runs = reach.runs[from];
       for (int r = 0; r < runs.length; r += 2) {
-        for (int i = needs.nextSetBit(runs[r]); i >= 0 && i < runs[r + 1]; i = needs.nextSetBit(i + 1)) if (times[i] == 0) own.set(i);
+        for (int i = needs.nextSetBit(runs[r]);
+            i >= 0 && i < runs[r + 1];
+            i = needs.nextSetBit(i + 1)) if (times[i] == 0) own.set(i);
       }
       int best = from;
       double nearest = farthest(from, own, Double.POSITIVE_INFINITY);
       for (int r = 0; r < runs.length; r += 2) {
-        for (int j = free.nextSetBit(runs[r]); j >= 0 && j < runs[r + 1]; j = free.nextSetBit(j + 1)) {
+        for (int j = free.nextSetBit(runs[r]);
+            j >= 0 && j < runs[r + 1];
+            j = free.nextSetBit(j + 1)) {
           double far = farthest(j, own, nearest);
           if (far < nearest - 1e-9 && !settled.contains(j)) {
             nearest = far;
@@ -232,16 +258,21 @@ final class Cover {
   /** Distance to the farthest of some trees, or anything above the bound once that is passed. */
   private double farthest(int place, BitSet of, double bound) {
     double far = 0;
-    for (int i = of.nextSetBit(0); i >= 0 && far < bound; i = of.nextSetBit(i + 1)) far = Math.max(far, trees.distance(place, i));
+    for (int i = of.nextSetBit(0); i >= 0 && far < bound; i = of.nextSetBit(i + 1))
+      far = Math.max(far, trees.distance(place, i));
     return far;
   }
 
   private void add(int place, int[] times, int one) {
     int[] runs = reach.runs[place];
-    for (int k = 0; k < runs.length; k += 2) for (int i = runs[k]; i < runs[k + 1]; i++) times[i] += one;
+    for (int k = 0; k < runs.length; k += 2)
+      for (int i = runs[k]; i < runs[k + 1]; i++) times[i] += one;
   }
 
-  /** A pattern of equal triangles, the sparsest in which discs cover the plane, moved and turned by the number, each corner on its nearest tree. */
+  /**
+   * A pattern of equal triangles, the sparsest in which discs cover the plane, moved and turned by
+   * the number, each corner on its nearest tree.
+   */
   private List<Integer> hexagons(int number) {
     double side = Math.sqrt(3) * distanceM * (number % 2 == 0 ? 0.97 : 0.9);
     double height = side * Math.sqrt(3) / 2;
@@ -275,7 +306,10 @@ final class Cover {
     return chosen.stream().boxed().toList();
   }
 
-  /** Branch and bound: the tree in need that fewest places can serve is served by each of them in turn. */
+  /**
+   * Branch and bound: the tree in need that fewest places can serve is served by each of them in
+   * turn.
+   */
   private final class Search {
     private final double[] price;
     private List<Integer> best;
@@ -308,12 +342,14 @@ final class Cover {
       List<Gain> places = new ArrayList<>();
       int[] runs = reach.runs[hardest];
       for (int k = 0; k < runs.length; k += 2) {
-        for (int j = open.nextSetBit(runs[k]); j >= 0 && j < runs[k + 1]; j = open.nextSetBit(j + 1)) places.add(new Gain(j, count(j, left)));
+        for (int j = open.nextSetBit(runs[k]);
+            j >= 0 && j < runs[k + 1];
+            j = open.nextSetBit(j + 1)) places.add(new Gain(j, count(j, left)));
       }
       places.sort(null);
       BitSet still = (BitSet) open.clone();
       for (Gain place : places) {
-        still.clear(place.place);   // not again in the branches beside this one
+        still.clear(place.place); // not again in the branches beside this one
         BitSet then = (BitSet) left.clone();
         serve(place.place, then);
         chosen.add(place.place);

@@ -9,11 +9,15 @@ final class Directions {
   /** Fall from which rows follow the contour, against erosion (common practice, no source). */
   static final double CONTOUR_FROM_PERCENT = 5;
 
-  /** Rows towards the pole light both their sides alike; worth this share of the trees. Common practice, no source for the share. */
+  /**
+   * Rows towards the pole light both their sides alike; worth this share of the trees. Common
+   * practice, no source for the share.
+   */
   private static final double LIGHT_WORTH = 0.03;
 
   /** Sides shorter than this share of the longest are not tried. */
   private static final double LONG_SIDE = 0.4;
+
   private static final int MOST_SIDES = 6;
 
   /** The rows as chosen. */
@@ -34,13 +38,18 @@ final class Directions {
   private Chosen choose(Layout layout) {
     if (layout.rowBearingDeg() != null) {
       Rows rows = Rows.lay(plot, spaced, layout.rowBearingDeg());
-      return new Chosen(rows, "The rows run as was asked for.", List.of(tried(rows, "as asked for")));
+      return new Chosen(
+          rows, "The rows run as was asked for.", List.of(tried(rows, "as asked for")));
     }
     Plot.Slope slope = plot.slope();
     if (slope != null && slope.percent() >= CONTOUR_FROM_PERCENT) {
       Rows rows = Rows.lay(plot, spaced, half(slope.downhillDeg() + 90));
-      return new Chosen(rows, "The rows follow the contour: on a fall of " + Metres.text(slope.percent())
-          + " % water would run down along rows and take the soil with it.", List.of(tried(rows, "contour")));
+      return new Chosen(
+          rows,
+          "The rows follow the contour: on a fall of "
+              + Metres.text(slope.percent())
+              + " % water would run down along rows and take the soil with it.",
+          List.of(tried(rows, "contour")));
     }
     return best();
   }
@@ -61,7 +70,8 @@ final class Directions {
     int most = laid.stream().mapToInt(rows -> rows.trees).max().orElse(0);
     int chosen = 0;
     if (laid.get(0).trees < most * (1 - LIGHT_WORTH)) {
-      for (int k = laid.size() - 1; k >= 1; k--) if (laid.get(k).trees >= most * (1 - LIGHT_WORTH)) chosen = k;   // the longest side that does
+      for (int k = laid.size() - 1; k >= 1; k--)
+        if (laid.get(k).trees >= most * (1 - LIGHT_WORTH)) chosen = k; // the longest side that does
     }
     List<Tried> tried = new ArrayList<>();
     for (int k = 0; k < laid.size(); k++) tried.add(tried(laid.get(k), names.get(k)));
@@ -71,12 +81,18 @@ final class Directions {
   private static String reason(int chosen, List<Rows> laid, List<String> names, int most) {
     int own = laid.get(chosen).trees;
     if (chosen == 0) {
-      return "The rows run north to south, which lights both their sides alike" + (own == most ? ", and no way that was tried holds more trees."
-          : "; the best other way would hold " + most + " trees instead of " + own + ".");
+      return "The rows run north to south, which lights both their sides alike"
+          + (own == most
+              ? ", and no way that was tried holds more trees."
+              : "; the best other way would hold " + most + " trees instead of " + own + ".");
     }
-    return "The rows run " + names.get(chosen) + ", which holds " + own
+    return "The rows run "
+        + names.get(chosen)
+        + ", which holds "
+        + own
         + " trees; north to south, which lights both sides of a row alike, would hold "
-        + laid.get(0).trees + ".";
+        + laid.get(0).trees
+        + ".";
   }
 
   private static Tried tried(Rows rows, String why) {
@@ -91,14 +107,18 @@ final class Directions {
     for (int k = 0; k < outline.size(); k++) {
       Point from = outline.get(k);
       Point to = outline.get((k + 1) % outline.size());
-      double bearing = half(Math.toDegrees(StrictMath.atan2(to.xM() - from.xM(), to.yM() - from.yM())));
+      double bearing =
+          half(Math.toDegrees(StrictMath.atan2(to.xM() - from.xM(), to.yM() - from.yM())));
       sides.add(new Side(from.to(to), bearing));
     }
-    sides.sort(java.util.Comparator.comparingDouble((Side s) -> -Math.rint(s.lengthM * 1000)).thenComparingDouble(Side::bearingDeg));
+    sides.sort(
+        java.util.Comparator.comparingDouble((Side s) -> -Math.rint(s.lengthM * 1000))
+            .thenComparingDouble(Side::bearingDeg));
     List<Double> bearings = new ArrayList<>();
     for (Side side : sides) {
       if (side.lengthM < LONG_SIDE * sides.get(0).lengthM || bearings.size() == MOST_SIDES) break;
-      if (bearings.stream().noneMatch(b -> apart(b, side.bearingDeg) < 0.5)) bearings.add(side.bearingDeg);
+      if (bearings.stream().noneMatch(b -> apart(b, side.bearingDeg) < 0.5))
+        bearings.add(side.bearingDeg);
     }
     return bearings;
   }

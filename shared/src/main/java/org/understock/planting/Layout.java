@@ -16,8 +16,13 @@ import org.understock.trait.Refusal;
  * @param wall the side of the plot on which the wall stands, for trees against a wall
  */
 public record Layout(
-    @Nullable Form form, @Nullable Access access, @Nullable Double rowBearingDeg, @Nullable Double rowM, @Nullable Double inRowM,
-    @Nullable Integer mostTrees, @Nullable Side wall) {
+    @Nullable Form form,
+    @Nullable Access access,
+    @Nullable Double rowBearingDeg,
+    @Nullable Double rowM,
+    @Nullable Double inRowM,
+    @Nullable Integer mostTrees,
+    @Nullable Side wall) {
 
   /** Most trees of one plan. */
   public static final int MOST_TREES = 30_000;
@@ -25,22 +30,36 @@ public record Layout(
   public static final Layout USUAL = new Layout(null, null, null, null, null, null, null);
 
   public Layout {
-    if (rowBearingDeg != null) Plot.range("layout.rowDirectionDeg", rowBearingDeg, 0, 360, "degrees");
+    if (rowBearingDeg != null)
+      Plot.range("layout.rowDirectionDeg", rowBearingDeg, 0, 360, "degrees");
     if (rowM != null) Plot.range("layout.rowSpacingM", rowM, 0.5, 20, "m");
     if (inRowM != null) Plot.range("layout.inRowSpacingM", inRowM, 0.3, 20, "m");
     if (mostTrees != null && (mostTrees < 1 || mostTrees > MOST_TREES)) {
       throw new Refusal.OutOfRange("layout.mostTrees", mostTrees, "between 1 and " + MOST_TREES);
     }
     if (wall != null && form != Form.AGAINST_WALL) {
-      throw new Refusal.Conflict("layout.wallSide", "layout.wallSide is for layout.form against-wall only; leave it out, or change the form");
+      throw new Refusal.Conflict(
+          "layout.wallSide",
+          "layout.wallSide is for layout.form against-wall only; leave it out, or change the form");
     }
   }
 
-  /** With the form that goes with a goal where none is named: a hedgerow for a market orchard on wires, else free-standing trees. */
+  /**
+   * With the form that goes with a goal where none is named: a hedgerow for a market orchard on
+   * wires, else free-standing trees.
+   */
   Layout formed(Goal goal) {
     if (form != null) return this;
-    boolean wires = goal.support() == Goal.Support.TRELLIS && goal.purpose() == Goal.Purpose.MARKET_ORCHARD;
-    return new Layout(wires ? Form.HEDGEROW : Form.FREE_STANDING, access, rowBearingDeg, rowM, inRowM, mostTrees, wall);
+    boolean wires =
+        goal.support() == Goal.Support.TRELLIS && goal.purpose() == Goal.Purpose.MARKET_ORCHARD;
+    return new Layout(
+        wires ? Form.HEDGEROW : Form.FREE_STANDING,
+        access,
+        rowBearingDeg,
+        rowM,
+        inRowM,
+        mostTrees,
+        wall);
   }
 
   /** How the trees stand to one another. */
@@ -54,11 +73,16 @@ public record Layout(
   }
 
   /**
-   * What passes between the rows, with the width that stays clear between crowns and the headland it turns on, in m. Common practice, no source;
-   * tables for home orchards leave 1.5 to 2.4 m between crowns (home-fruit-guidelines-table2, psu-fphg-table4-3).
+   * What passes between the rows, with the width that stays clear between crowns and the headland
+   * it turns on, in m. Common practice, no source; tables for home orchards leave 1.5 to 2.4 m
+   * between crowns (home-fruit-guidelines-table2, psu-fphg-table4-3).
    */
   public enum Access implements Word {
-    ON_FOOT(0.9, 0), BARROW(1.2, 0), RIDE_ON_MOWER(1.6, 2), SMALL_TRACTOR(2.0, 4.5), TRACTOR(2.4, 6);
+    ON_FOOT(0.9, 0),
+    BARROW(1.2, 0),
+    RIDE_ON_MOWER(1.6, 2),
+    SMALL_TRACTOR(2.0, 4.5),
+    TRACTOR(2.4, 6);
 
     private final double clearM;
     private final double headlandM;
@@ -81,7 +105,10 @@ public record Layout(
 
   /** A side of the plot by the compass. */
   public enum Side implements Word {
-    NORTH, EAST, SOUTH, WEST;
+    NORTH,
+    EAST,
+    SOUTH,
+    WEST;
 
     double bearingDeg() {
       return 90.0 * ordinal();

@@ -14,7 +14,11 @@ final class Metres {
 
   /** A share in whole per cent, or in tenths below ten. */
   static String percent(double share) {
-    return BigDecimal.valueOf(100 * share).setScale(share < 0.1 ? 1 : 0, RoundingMode.HALF_UP).stripTrailingZeros().toPlainString() + " %";
+    return BigDecimal.valueOf(100 * share)
+            .setScale(share < 0.1 ? 1 : 0, RoundingMode.HALF_UP)
+            .stripTrailingZeros()
+            .toPlainString()
+        + " %";
   }
 
   /** Up to the next decimetre. */

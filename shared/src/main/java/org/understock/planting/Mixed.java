@@ -8,15 +8,30 @@ import java.util.List;
  * Which pairing stands where, and how far each tree's partner is.
  *
  * @param kind pairing of each place
- * @param partnerM distance to the farthest partner that the tree needs; NaN where it needs none, infinite where there is none
+ * @param partnerM distance to the farthest partner that the tree needs; NaN where it needs none,
+ *     infinite where there is none
  * @param failing trees whose partners are too far or missing
  * @param fewest partners that distance alone asks for; 0 where none are placed
  * @param bound fewer partners than this cannot do
  * @param wholeRows whether varieties stand in whole rows, as far as their numbers allow
  */
-record Mixed(Standing trees, int[] kind, double[] partnerM, BitSet failing, int fewest, int bound, boolean wholeRows) {
+record Mixed(
+    Standing trees,
+    int[] kind,
+    double[] partnerM,
+    BitSet failing,
+    int fewest,
+    int bound,
+    boolean wholeRows) {
 
-  static Mixed of(Standing trees, int[] kind, Pollen pollen, double beeDistanceM, int fewest, int bound, boolean wholeRows) {
+  static Mixed of(
+      Standing trees,
+      int[] kind,
+      Pollen pollen,
+      double beeDistanceM,
+      int fewest,
+      int bound,
+      boolean wholeRows) {
     double[] partner = new double[trees.size];
     Arrays.fill(partner, Double.NaN);
     BitSet failing = new BitSet();
@@ -62,7 +77,10 @@ record Mixed(Standing trees, int[] kind, double[] partnerM, BitSet failing, int 
     return varieties;
   }
 
-  /** The farthest that a partner is of any tree that needs one; NaN where none does, infinite where one has none. */
+  /**
+   * The farthest that a partner is of any tree that needs one; NaN where none does, infinite where
+   * one has none.
+   */
   double farthestM() {
     double farthest = Double.NaN;
     for (double m : partnerM) if (!Double.isNaN(m) && !(m <= farthest)) farthest = m;
@@ -75,7 +93,10 @@ record Mixed(Standing trees, int[] kind, double[] partnerM, BitSet failing, int 
     return counts;
   }
 
-  /** So many trees in given shares: whole trees by the largest remainder, the earlier first where remainders are equal. */
+  /**
+   * So many trees in given shares: whole trees by the largest remainder, the earlier first where
+   * remainders are equal.
+   */
   static int[] largestRemainder(int trees, List<Double> shares) {
     double sum = shares.stream().mapToDouble(Double::doubleValue).sum();
     int[] counts = new int[shares.size()];

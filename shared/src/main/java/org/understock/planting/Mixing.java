@@ -10,10 +10,17 @@ import java.util.stream.IntStream;
 
 /** Gives every place its pairing: shares first, then as few partners as do it, well spread. */
 final class Mixing {
-  /** Distances in the row that differ by no more than this share are planted at the widest of them. */
+  /**
+   * Distances in the row that differ by no more than this share are planted at the widest of them.
+   */
   private static final double ALIKE = 1.1;
-  /** From this many trees on, whole rows are worth more than nearer partners: they are sprayed and picked as one. A judgement. */
+
+  /**
+   * From this many trees on, whole rows are worth more than nearer partners: they are sprayed and
+   * picked as one. A judgement.
+   */
   private static final int WHOLE_ROWS_FROM = 100;
+
   /** Steps of spreading that are still quick. */
   private static final double MOST_SPREAD = 3e8;
 
@@ -27,7 +34,9 @@ final class Mixing {
   private final int[] partners;
   private final double[] inRowM;
 
-  /** @param leastShare least share of partners among all trees, where partners are placed */
+  /**
+   * @param leastShare least share of partners among all trees, where partners are placed
+   */
   Mixing(Rows rows, List<Planned> kinds, Pollen pollen, double beeDistanceM, double leastShare) {
     this.rows = rows;
     this.kinds = kinds;
@@ -36,11 +45,15 @@ final class Mixing {
     this.leastShare = leastShare;
     mains = IntStream.range(0, kinds.size()).filter(k -> !kinds.get(k).isPartner()).toArray();
     partners = IntStream.range(0, kinds.size()).filter(k -> kinds.get(k).isPartner()).toArray();
-    shares = Arrays.stream(mains).mapToObj(k -> Objects.requireNonNull(kinds.get(k).share())).toList();
+    shares =
+        Arrays.stream(mains).mapToObj(k -> Objects.requireNonNull(kinds.get(k).share())).toList();
     inRowM = kinds.stream().mapToDouble(Planned::inRowM).toArray();
   }
 
-  /** Distance in the row for which rows are laid: the widest where partners are to be placed or the pairings are alike, else the mean by shares. */
+  /**
+   * Distance in the row for which rows are laid: the widest where partners are to be placed or the
+   * pairings are alike, else the mean by shares.
+   */
   static double laidFor(List<Planned> kinds) {
     if (isEven(kinds)) return kinds.stream().mapToDouble(Planned::inRowM).max().orElseThrow();
     return kinds.stream().mapToDouble(k -> k.inRowM() * Objects.requireNonNull(k.share())).sum();
@@ -53,12 +66,17 @@ final class Mixing {
     return widest <= closest * ALIKE || kinds.stream().anyMatch(Planned::isPartner);
   }
 
-  /** @param most no more trees than this */
+  /**
+   * @param most no more trees than this
+   */
   Mixed mix(int most) {
     double widest = laidFor(kinds);
     boolean even = isEven(kinds);
     Mixed byRows = even ? evenly(widest, most, true) : byTheirOwn(most, true);
-    boolean settled = byRows.trees().size >= WHOLE_ROWS_FROM && byRows.failing().isEmpty() && byRows.fewest() == 0;
+    boolean settled =
+        byRows.trees().size >= WHOLE_ROWS_FROM
+            && byRows.failing().isEmpty()
+            && byRows.fewest() == 0;
     if (kinds.size() == 1 || settled) return byRows;
     Mixed spread = even ? evenly(widest, most, false) : byTheirOwn(most, false);
     return better(byRows, spread);
@@ -67,8 +85,11 @@ final class Mixing {
   private static Mixed better(Mixed byRows, Mixed spread) {
     int failing = Integer.compare(byRows.failing().cardinality(), spread.failing().cardinality());
     if (failing != 0) return failing < 0 ? byRows : spread;
-    if (byRows.fewest() != spread.fewest()) return byRows.fewest() < spread.fewest() ? byRows : spread;
-    return byRows.trees().size >= WHOLE_ROWS_FROM || !(spread.farthestM() < byRows.farthestM()) ? byRows : spread;
+    if (byRows.fewest() != spread.fewest())
+      return byRows.fewest() < spread.fewest() ? byRows : spread;
+    return byRows.trees().size >= WHOLE_ROWS_FROM || !(spread.farthestM() < byRows.farthestM())
+        ? byRows
+        : spread;
   }
 
   private Mixed evenly(double spacing, int most, boolean wholeRows) {
@@ -82,7 +103,10 @@ final class Mixing {
     return partners.length == 0 || mixed.failing().isEmpty() ? mixed : partnered(mixed);
   }
 
-  /** Pairings that want very different room: each pair of neighbours at the mean of theirs, as many as the rows hold in the shares asked for. */
+  /**
+   * Pairings that want very different room: each pair of neighbours at the mean of theirs, as many
+   * as the rows hold in the shares asked for.
+   */
   private Mixed byTheirOwn(int most, boolean wholeRows) {
     double closest = Arrays.stream(inRowM).min().orElseThrow();
     int upper = rows.stretches.stream().mapToInt(s -> s.holds(s.from(), closest)).sum();
@@ -148,10 +172,17 @@ final class Mixing {
     }
   }
 
-  /** The rarer a pairing, the sooner it is placed, each tree as far as can be from the others of its kind; the commonest takes the rest. */
+  /**
+   * The rarer a pairing, the sooner it is placed, each tree as far as can be from the others of its
+   * kind; the commonest takes the rest.
+   */
   private void spread(Standing trees, int[] kind, int[] places) {
     int[] counts = Mixed.largestRemainder(places.length, shares);
-    Integer[] order = IntStream.range(0, mains.length).boxed().sorted(Comparator.comparingInt((Integer k) -> counts[k])).toArray(Integer[]::new);
+    Integer[] order =
+        IntStream.range(0, mains.length)
+            .boxed()
+            .sorted(Comparator.comparingInt((Integer k) -> counts[k]))
+            .toArray(Integer[]::new);
     int common = order[order.length - 1];
     for (int i : places) kind[i] = mains[common];
     if ((double) (places.length - counts[common]) * places.length > MOST_SPREAD) {
@@ -169,14 +200,21 @@ final class Mixing {
     }
   }
 
-  /** Where the rare one pollinates the common one, the places that do it with the fewest come first. */
+  /**
+   * Where the rare one pollinates the common one, the places that do it with the fewest come first.
+   */
   private List<Integer> seeds(Standing trees, BitSet free, int rare, int common, int count) {
-    if (pollen.needed[mains[common]] == 0 || !pollen.serves[mains[common]][mains[rare]]) return List.of();
-    Cover.Choice choice = Cover.fewest(trees, beeDistanceM, new Reach(trees, beeDistanceM), free, free);
+    if (pollen.needed[mains[common]] == 0 || !pollen.serves[mains[common]][mains[rare]])
+      return List.of();
+    Cover.Choice choice =
+        Cover.fewest(trees, beeDistanceM, new Reach(trees, beeDistanceM), free, free);
     return choice.chosen().size() <= count ? choice.chosen() : List.of();
   }
 
-  /** So many free places, each next as far as can be from those before it; the first, if none is given, nearest to the middle. */
+  /**
+   * So many free places, each next as far as can be from those before it; the first, if none is
+   * given, nearest to the middle.
+   */
   private static List<Integer> far(Standing trees, BitSet free, List<Integer> seeds, int count) {
     List<Integer> chosen = new ArrayList<>(seeds);
     if (count == 0) return chosen;
@@ -196,18 +234,26 @@ final class Mixing {
   }
 
   private static void nearer(Standing trees, BitSet free, double[] nearest, int j) {
-    for (int i = free.nextSetBit(0); i >= 0; i = free.nextSetBit(i + 1)) nearest[i] = Math.min(nearest[i], trees.distance(i, j));
+    for (int i = free.nextSetBit(0); i >= 0; i = free.nextSetBit(i + 1))
+      nearest[i] = Math.min(nearest[i], trees.distance(i, j));
   }
 
   private static int middle(Standing trees, BitSet free) {
     double across = free.stream().mapToDouble(i -> trees.across[i]).average().orElse(0);
     double along = free.stream().mapToDouble(i -> trees.along[i]).average().orElse(0);
-    return free.stream().boxed().min(Comparator.comparingDouble((Integer i) -> Math.round(1e6 * Math.hypot(trees.across[i] - across,
-        trees.along[i] - along))))
+    return free.stream()
+        .boxed()
+        .min(
+            Comparator.comparingDouble(
+                (Integer i) ->
+                    Math.round(1e6 * Math.hypot(trees.across[i] - across, trees.along[i] - along))))
         .orElseThrow();
   }
 
-  /** Turns as few trees into partners as serve those that fail, then as many as the least share asks for, and shares the rest out anew. */
+  /**
+   * Turns as few trees into partners as serve those that fail, then as many as the least share asks
+   * for, and shares the rest out anew.
+   */
   private Mixed partnered(Mixed mixed) {
     Standing trees = mixed.trees();
     Partnering partnering = new Partnering(trees, mixed, pollen, partners, beeDistanceM);
@@ -215,11 +261,17 @@ final class Mixing {
     List<Integer> used = partnering.used();
     int fewest = partnering.count();
     if (fewest > 0) top(trees, kind, used, (int) Math.ceil(leastShare * trees.size - 1e-9));
-    Mixed first = Mixed.of(trees, kind, pollen, beeDistanceM, fewest, partnering.bound(), mixed.wholeRows());
+    Mixed first =
+        Mixed.of(trees, kind, pollen, beeDistanceM, fewest, partnering.bound(), mixed.wholeRows());
     if (mains.length == 1 || fewest == 0) return first;
     int[] again = kind.clone();
-    share(trees, again, IntStream.range(0, trees.size).filter(i -> !kinds.get(kind[i]).isPartner()).toArray(), mixed.wholeRows());
-    Mixed second = Mixed.of(trees, again, pollen, beeDistanceM, fewest, partnering.bound(), mixed.wholeRows());
+    share(
+        trees,
+        again,
+        IntStream.range(0, trees.size).filter(i -> !kinds.get(kind[i]).isPartner()).toArray(),
+        mixed.wholeRows());
+    Mixed second =
+        Mixed.of(trees, again, pollen, beeDistanceM, fewest, partnering.bound(), mixed.wholeRows());
     return second.failing().cardinality() <= first.failing().cardinality() ? second : first;
   }
 
@@ -235,7 +287,8 @@ final class Mixing {
     int[] counts = new int[kinds.size()];
     for (int i : placed) counts[kind[i]]++;
     for (int i : chosen.subList(first, chosen.size())) {
-      int rarest = used.stream().min(Comparator.comparingInt((Integer k) -> counts[k])).orElseThrow();
+      int rarest =
+          used.stream().min(Comparator.comparingInt((Integer k) -> counts[k])).orElseThrow();
       kind[i] = rarest;
       counts[rarest]++;
     }

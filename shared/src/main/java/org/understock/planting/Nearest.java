@@ -23,7 +23,9 @@ final class Nearest {
     for (int k = 0; k < n; k++) along[k] = trees.along[members[k]];
   }
 
-  /** Distance to the nearest member other than the tree itself, in m; infinite where there is none. */
+  /**
+   * Distance to the nearest member other than the tree itself, in m; infinite where there is none.
+   */
   double to(int i) {
     double best = Double.POSITIVE_INFINITY;
     int own = trees.row[i] - 1;
@@ -45,7 +47,8 @@ final class Nearest {
   private double inRow(int i, int r) {
     int at = Reach.lower(along, starts[r], starts[r + 1], trees.along[i]);
     double best = Double.POSITIVE_INFINITY;
-    for (int k = at; k < starts[r + 1] && k <= at + 1; k++) if (members[k] != i) best = Math.min(best, trees.distance(i, members[k]));
+    for (int k = at; k < starts[r + 1] && k <= at + 1; k++)
+      if (members[k] != i) best = Math.min(best, trees.distance(i, members[k]));
     if (at > starts[r]) best = Math.min(best, trees.distance(i, members[at - 1]));
     return best;
   }

@@ -46,7 +46,10 @@ final class Partnering {
     return bound;
   }
 
-  /** Two partners for a failing pairing that needs two and finds neither, where there are: the first serves it, the second serves either. */
+  /**
+   * Two partners for a failing pairing that needs two and finds neither, where there are: the first
+   * serves it, the second serves either.
+   */
   private int[] pairFor(Mixed mixed, int[] partners) {
     for (int i = mixed.failing().nextSetBit(0); i >= 0; i = mixed.failing().nextSetBit(i + 1)) {
       int k = kind[i];
@@ -54,7 +57,8 @@ final class Partnering {
       for (int first : partners) {
         if (!pollen.serves[k][first]) continue;
         for (int second : partners) {
-          if (pollen.variety[second] != pollen.variety[first] && pollen.second[k][second]) return new int[] {first, second};
+          if (pollen.variety[second] != pollen.variety[first] && pollen.second[k][second])
+            return new int[] {first, second};
         }
       }
     }
@@ -75,11 +79,13 @@ final class Partnering {
     BitSet near = new BitSet();
     for (int j : one.chosen()) {
       needs.set(j);
-      for (int k = 0; k < reach.runs[j].length; k += 2) near.set(reach.runs[j][k], reach.runs[j][k + 1]);
+      for (int k = 0; k < reach.runs[j].length; k += 2)
+        near.set(reach.runs[j][k], reach.runs[j][k + 1]);
     }
     near.and(free);
     place(second, needs, near);
-    // Every tree in need has two partners in reach or is one itself; so partners × (1 + the largest price) come to twice the sum of prices or more.
+    // Every tree in need has two partners in reach or is one itself; so partners × (1 + the largest
+    // price) come to twice the sum of prices or more.
     double most = 0;
     double sum = 0;
     for (double price : one.price()) {
@@ -89,24 +95,30 @@ final class Partnering {
     bound = Math.max(1, (int) Math.ceil(2 * sum / (1 + most) - 1e-9));
   }
 
-  /** Each failing pairing is served by the first partner on the list that can; pairings with the same partner together. */
+  /**
+   * Each failing pairing is served by the first partner on the list that can; pairings with the
+   * same partner together.
+   */
   private void oneEach(Mixed mixed, int[] partners) {
     BitSet left = (BitSet) mixed.failing().clone();
     BitSet free = new BitSet();
     free.set(0, trees.size);
     for (int partner : partners) {
       BitSet needs = new BitSet();
-      for (int i = left.nextSetBit(0); i >= 0; i = left.nextSetBit(i + 1)) if (completes(mixed.kind()[i], partner)) needs.set(i);
+      for (int i = left.nextSetBit(0); i >= 0; i = left.nextSetBit(i + 1))
+        if (completes(mixed.kind()[i], partner)) needs.set(i);
       if (needs.isEmpty()) continue;
       left.andNot(needs);
-      needs.and(free);   // a place that became a partner is no longer in need
+      needs.and(free); // a place that became a partner is no longer in need
       if (needs.isEmpty()) continue;
       bound = Math.max(bound, place(partner, needs, free).bound());
     }
   }
 
   private boolean completes(int receiver, int partner) {
-    return pollen.needed[receiver] == 2 && servedByMain(receiver) ? pollen.second[receiver][partner] : pollen.serves[receiver][partner];
+    return pollen.needed[receiver] == 2 && servedByMain(receiver)
+        ? pollen.second[receiver][partner]
+        : pollen.serves[receiver][partner];
   }
 
   private Choice place(int partner, BitSet needs, BitSet free) {

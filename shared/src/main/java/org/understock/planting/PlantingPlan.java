@@ -18,12 +18,29 @@ import org.understock.advice.Pairing;
  * @param clearM clear width between the crowns of two rows, in m; below 0 where they touch
  * @param boundaryM distance from the outline that was kept, in m
  * @param headlandM free length at the ends of rows that was kept, in m
- * @param farthestPartnerM the farthest that a partner is of a tree that needs one; null when none needs one or one has none
+ * @param farthestPartnerM the farthest that a partner is of a tree that needs one; null when none
+ *     needs one or one has none
  */
 public record PlantingPlan(
-    Plot plot, Layout layout, List<Pairing> pairings, int rows, double rowM, double inRowM, double treesPerHa, double rowBearingDeg, String direction,
-    List<Tried> tried, double clearM, double boundaryM, double headlandM, List<Tree> trees, List<Ordered> order,
-    @Nullable Double farthestPartnerM, Partners partners, Materials materials, List<Caution> cautions) {
+    Plot plot,
+    Layout layout,
+    List<Pairing> pairings,
+    int rows,
+    double rowM,
+    double inRowM,
+    double treesPerHa,
+    double rowBearingDeg,
+    String direction,
+    List<Tried> tried,
+    double clearM,
+    double boundaryM,
+    double headlandM,
+    List<Tree> trees,
+    List<Ordered> order,
+    @Nullable Double farthestPartnerM,
+    Partners partners,
+    Materials materials,
+    List<Caution> cautions) {
 
   public PlantingPlan {
     pairings = List.copyOf(pairings);
@@ -49,7 +66,13 @@ public record PlantingPlan(
    * @param partner whether it stands there as a pollen partner of others
    * @param partnerM how far its farthest needed partner is; null when it needs none, or has none
    */
-  public record Tree(int row, int position, Point place, int pairing, boolean partner, @Nullable Double partnerM) {}
+  public record Tree(
+      int row,
+      int position,
+      Point place,
+      int pairing,
+      boolean partner,
+      @Nullable Double partnerM) {}
 
   /**
    * Trees to order.
@@ -66,21 +89,32 @@ public record PlantingPlan(
    * How pollen is provided for.
    *
    * @param beeDistanceM farthest useful partner, in m
-   * @param fewest partner trees that distance alone asks for, as found; null when none were to be placed
+   * @param fewest partner trees that distance alone asks for, as found; null when none were to be
+   *     placed
    * @param bound no planting does with fewer than this; null when none were to be placed
    * @param leastShare least share of partners that was kept
    * @param failing trees whose partner is too far or missing, by row and position
    * @param arrangement how the pairings are mixed
    */
   public record Partners(
-      double beeDistanceM, @Nullable Integer fewest, @Nullable Integer bound, double leastShare, List<Place> failing, String arrangement) {
+      double beeDistanceM,
+      @Nullable Integer fewest,
+      @Nullable Integer bound,
+      double leastShare,
+      List<Place> failing,
+      String arrangement) {
     public Partners {
       failing = List.copyOf(failing);
     }
 
-    /** By how much the number could be above the least, as a share of the bound; 0 when it is known to be the least. */
+    /**
+     * By how much the number could be above the least, as a share of the bound; 0 when it is known
+     * to be the least.
+     */
     public @Nullable Double gap() {
-      return fewest == null || bound == null ? null : bound == 0 ? 0.0 : (fewest - bound) / (double) bound;
+      return fewest == null || bound == null
+          ? null
+          : bound == 0 ? 0.0 : (fewest - bound) / (double) bound;
     }
   }
 
@@ -98,7 +132,15 @@ public record PlantingPlan(
    * @param dripLineM drip line, one along each row
    * @param basis how these were reckoned
    */
-  public record Materials(int stakesForYears, int posts, int wires, double wireM, int guards, int ties, double dripLineM, List<String> basis) {
+  public record Materials(
+      int stakesForYears,
+      int posts,
+      int wires,
+      double wireM,
+      int guards,
+      int ties,
+      double dripLineM,
+      List<String> basis) {
     public Materials {
       basis = List.copyOf(basis);
     }

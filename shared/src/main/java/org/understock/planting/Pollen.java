@@ -10,21 +10,29 @@ import org.understock.pollination.PollenNeed;
 import org.understock.pollination.Pollination;
 
 /**
- * Which of the plan's pairings pollinate which, bloom included: those that are sure or likely to, and only where there are none of these, those
- * that may.
+ * Which of the plan's pairings pollinate which, bloom included: those that are sure or likely to,
+ * and only where there are none of these, those that may.
  *
- * <p>A variety whose own pollen is of no use (a triploid) needs two others: one that serves it, and a second that serves it too or serves that one.
+ * <p>A variety whose own pollen is of no use (a triploid) needs two others: one that serves it, and
+ * a second that serves it too or serves that one.
  */
 final class Pollen {
   /** Others that each pairing needs: 0, 1 or 2. */
   final int[] needed;
+
   /** By receiver and donor: whether the donor serves. */
   final boolean[][] serves;
+
   /** By receiver and donor: whether the donor counts as the second of two. */
   final boolean[][] second;
+
   /** Receivers whose donors are only not known to fail. */
   final boolean[] unsure;
-  /** Variety of each pairing, counted from 0: trees of one variety are no partners whatever they stand on. */
+
+  /**
+   * Variety of each pairing, counted from 0: trees of one variety are no partners whatever they
+   * stand on.
+   */
   final int[] variety;
 
   private Pollen(int kinds) {
@@ -53,7 +61,9 @@ final class Pollen {
       boolean any = false;
       for (int d = 0; d < n; d++) {
         if (pollen.variety[d] == pollen.variety[r]) continue;
-        PairVerdict pair = pollination.verdict(kinds.get(d).pairing().variety().id(), kinds.get(r).pairing().variety().id());
+        PairVerdict pair =
+            pollination.verdict(
+                kinds.get(d).pairing().variety().id(), kinds.get(r).pairing().variety().id());
         pollen.serves[r][d] = pair.isLikely();
         maybe[d] = pair.isOpen();
         any |= pair.isLikely();
@@ -72,7 +82,8 @@ final class Pollen {
     for (int r = 0; r < n; r++) {
       for (int d = 0; d < n; d++) {
         boolean counts = serves[r][d];
-        for (int first = 0; first < n && !counts; first++) counts = serves[r][first] && serves[first][d] && variety[d] != variety[r];
+        for (int first = 0; first < n && !counts; first++)
+          counts = serves[r][first] && serves[first][d] && variety[d] != variety[r];
         second[r][d] = counts;
       }
     }

@@ -2,7 +2,10 @@ package org.understock.planting;
 
 import java.util.Arrays;
 
-/** Which trees stand within a distance of which: for every tree, a run of neighbours in each row near enough. A tree reaches itself. */
+/**
+ * Which trees stand within a distance of which: for every tree, a run of neighbours in each row
+ * near enough. A tree reaches itself.
+ */
 final class Reach {
   /** Runs of each tree: first and one past the last index, in pairs. */
   final int[][] runs;

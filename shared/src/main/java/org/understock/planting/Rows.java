@@ -5,9 +5,11 @@ import java.util.Arrays;
 import java.util.List;
 
 /**
- * Stretches of rows that can be planted: parallel lines over the ground, cut where trunks may not stand.
+ * Stretches of rows that can be planted: parallel lines over the ground, cut where trunks may not
+ * stand.
  *
- * <p>Along is the way of the rows, across the way from row to row, to the right of along. Rows are numbered from left to right.
+ * <p>Along is the way of the rows, across the way from row to row, to the right of along. Rows are
+ * numbered from left to right.
  */
 final class Rows {
   private static final int STEPS = 8;
@@ -22,6 +24,7 @@ final class Rows {
 
   final double bearingDeg;
   final List<Stretch> stretches;
+
   /** Trees that stand at the distance in the row that the rows were laid for. */
   final int trees;
 
@@ -35,7 +38,8 @@ final class Rows {
   record Spaced(double rowM, double inRowM, double boundaryM, double holeM, double headlandM) {}
 
   /**
-   * Rows at a bearing, shifted sideways so that they hold the most trees; of several such shifts, the one that lies best in the middle.
+   * Rows at a bearing, shifted sideways so that they hold the most trees; of several such shifts,
+   * the one that lies best in the middle.
    *
    * @param bearingDeg from the plot's y axis, clockwise
    */
@@ -64,21 +68,29 @@ final class Rows {
   static Rows line(Point from, Point to, double inRowM) {
     double bearing = Math.toDegrees(StrictMath.atan2(to.xM() - from.xM(), to.yM() - from.yM()));
     double[] ends = new Turned(bearing).ring(new Point[] {from, to});
-    Stretch stretch = new Stretch(1, ends[0], ends[1] + inRowM / 2, ends[3] - inRowM / 2 + Ground.TOLERANCE_M);
+    Stretch stretch =
+        new Stretch(1, ends[0], ends[1] + inRowM / 2, ends[3] - inRowM / 2 + Ground.TOLERANCE_M);
     return new Rows(bearing, List.of(stretch), stretch.holds(stretch.from, inRowM));
   }
 
   private static double[] firsts(double left, double right, double rowM) {
-    double edge = Ground.TOLERANCE_M / 4;   // a line on the very edge would be cut by chance
+    double edge = Ground.TOLERANCE_M / 4; // a line on the very edge would be cut by chance
     double slack = (right - left) % rowM;
     double[] firsts = new double[2 * STEPS + 2];
     firsts[0] = left + slack / 2;
-    for (int k = 0; k <= STEPS; k++) firsts[k + 1] = left + edge + Math.max(0, slack - 2 * edge) * k / STEPS;
+    for (int k = 0; k <= STEPS; k++)
+      firsts[k + 1] = left + edge + Math.max(0, slack - 2 * edge) * k / STEPS;
     for (int k = 0; k < STEPS; k++) firsts[STEPS + 2 + k] = left + edge + rowM * k / STEPS;
     return firsts;
   }
 
-  private static Rows lay(double[][] inside, double[][] shell, Spaced spaced, double bearingDeg, double first, double right) {
+  private static Rows lay(
+      double[][] inside,
+      double[][] shell,
+      Spaced spaced,
+      double bearingDeg,
+      double first,
+      double right) {
     List<Stretch> stretches = new ArrayList<>();
     int trees = 0;
     int row = 0;
@@ -96,7 +108,7 @@ final class Rows {
           Stretch stretch = new Stretch(row + 1, across, from, to);
           stretches.add(stretch);
           any = true;
-          double start = Math.max(from, free);   // past a shed the row goes on at full distance
+          double start = Math.max(from, free); // past a shed the row goes on at full distance
           int holds = stretch.holds(start, spaced.inRowM);
           if (holds == 0) continue;
           trees += holds;
@@ -108,7 +120,9 @@ final class Rows {
     return new Rows(bearingDeg, List.copyOf(stretches), trees);
   }
 
-  /** Along-coordinates at which a line leaves and enters the rings, in order: pairs of from and to. */
+  /**
+   * Along-coordinates at which a line leaves and enters the rings, in order: pairs of from and to.
+   */
   private static double[] cut(double[][] rings, double across) {
     double[] cuts = new double[8];
     int n = 0;

@@ -4,16 +4,19 @@ import java.util.Arrays;
 import java.util.List;
 
 /**
- * Places where trees stand, row by row and along each row. Filled from the first row on, with each pair of neighbours in a row at the mean of
- * their distances; the trees of a stretch lie in its middle.
+ * Places where trees stand, row by row and along each row. Filled from the first row on, with each
+ * pair of neighbours in a row at the mean of their distances; the trees of a stretch lie in its
+ * middle.
  */
 final class Standing {
   final int size;
   final int[] row;
   final double[] across;
   final double[] along;
+
   /** First place of each row, and the size at the end; rows are counted from 0 here. */
   final int[] starts;
+
   private final Rows rows;
 
   private Standing(Rows rows, int size, int[] row, double[] across, double[] along) {
@@ -24,7 +27,7 @@ final class Standing {
     this.along = Arrays.copyOf(along, size);
     int count = size == 0 ? 0 : row[size - 1];
     starts = new int[count + 1];
-    for (int i = 0; i < size; i++) starts[row[i]] = i + 1;   // after the row's last tree
+    for (int i = 0; i < size; i++) starts[row[i]] = i + 1; // after the row's last tree
     for (int r = 1; r <= count; r++) starts[r] = Math.max(starts[r], starts[r - 1]);
   }
 
@@ -45,7 +48,10 @@ final class Standing {
     for (int k = 0; k < stretches.size() && n < kinds.length; k++) {
       Rows.Stretch stretch = stretches.get(k);
       boolean sameRow = n > 0 && lastRow == stretch.row();
-      double at = sameRow ? Math.max(stretch.from(), along[n - 1] + gap(inRowM, kinds[n - 1], kinds[n])) : stretch.from();
+      double at =
+          sameRow
+              ? Math.max(stretch.from(), along[n - 1] + gap(inRowM, kinds[n - 1], kinds[n]))
+              : stretch.from();
       int first = n;
       while (n < kinds.length && at <= stretch.to() + 1e-9) {
         if (n == first && !sameRow) number++;

@@ -6,14 +6,20 @@ import org.jspecify.annotations.Nullable;
 import org.understock.growth.SupportNeed;
 import org.understock.planting.PlantingPlan.Materials;
 
-/** Reckons what has to be put up: stakes, posts, wires, guards, ties, drip line. The sizes are common practice, no source, unless one is named. */
+/**
+ * Reckons what has to be put up: stakes, posts, wires, guards, ties, drip line. The sizes are
+ * common practice, no source, unless one is named.
+ */
 final class Upholding {
   /** Between posts along wires. */
   private static final double POSTS_M = 9;
+
   /** Wire beyond a row's end for the anchor and for tying, both ends together. */
   private static final double ANCHOR_M = 6;
+
   /** Lowest wire at 0.6 m (organic-orchard-fruits-handbook); the others so far apart. */
   private static final double LOWEST_M = 0.6;
+
   private static final double WIRES_M = 0.6;
   private static final int TIES_PER_TREE = 2;
 
@@ -29,7 +35,8 @@ final class Upholding {
       int first = trees.starts[r];
       int last = trees.starts[r + 1] - 1;
       double length = trees.along[last] - trees.along[first];
-      double ends = (kinds.get(mixed.kind()[first]).inRowM() + kinds.get(mixed.kind()[last]).inRowM()) / 2;
+      double ends =
+          (kinds.get(mixed.kind()[first]).inRowM() + kinds.get(mixed.kind()[last]).inRowM()) / 2;
       rowsM += length + ends;
       dripM += length + ends;
       posts += (int) Math.ceil((length + ends) / POSTS_M - 1e-9) + 1;
@@ -42,22 +49,48 @@ final class Upholding {
       if (level == SupportNeed.Level.UNTIL_ESTABLISHED) stakes += counts[k];
       if (level == SupportNeed.Level.PERMANENT) single += counts[k];
     }
-    basis.add("one guard a tree; one drip line along each row, half a distance beyond its last trees");
+    basis.add(
+        "one guard a tree; one drip line along each row, half a distance beyond its last trees");
     if (form == Layout.Form.HEDGEROW) {
-      double height = kinds.stream().mapToDouble(k -> k.pairing().expectations().heightM().median()).max().orElse(0);
-      int wires = Math.max(2, (int) Math.floor((Math.max(LOWEST_M, height * 0.9) - LOWEST_M) / WIRES_M) + 1);
-      basis.add("wires from 0.6 m up (organic-orchard-fruits-handbook), every 0.6 m to nine tenths of the height; 6 m a row and wire for anchors; "
-          + "posts every 9 m "
-          + "(common practice, no source); two ties a tree");
-      return new Materials(0, posts, wires, wires * (rowsM + trees.rowCount() * ANCHOR_M), trees.size, TIES_PER_TREE * trees.size, dripM, basis);
+      double height =
+          kinds.stream()
+              .mapToDouble(k -> k.pairing().expectations().heightM().median())
+              .max()
+              .orElse(0);
+      int wires =
+          Math.max(
+              2, (int) Math.floor((Math.max(LOWEST_M, height * 0.9) - LOWEST_M) / WIRES_M) + 1);
+      basis.add(
+          "wires from 0.6 m up (organic-orchard-fruits-handbook), every 0.6 m to nine tenths of the height; 6 m a row and wire for anchors; "
+              + "posts every 9 m "
+              + "(common practice, no source); two ties a tree");
+      return new Materials(
+          0,
+          posts,
+          wires,
+          wires * (rowsM + trees.rowCount() * ANCHOR_M),
+          trees.size,
+          TIES_PER_TREE * trees.size,
+          dripM,
+          basis);
     }
     if (form == Layout.Form.AGAINST_WALL) {
-      double height = kinds.stream().mapToDouble(k -> k.pairing().expectations().heightM().median()).max().orElse(0);
-      int wires = Math.max(2, (int) Math.floor((Math.max(LOWEST_M, height * 0.9) - LOWEST_M) / WIRES_M) + 1);
-      basis.add("wires on the wall from 0.6 m up, every 0.6 m to nine tenths of the height (common practice, no source); two ties a tree and wire");
-      return new Materials(0, 0, wires, wires * rowsM, trees.size, TIES_PER_TREE * wires * trees.size, dripM, basis);
+      double height =
+          kinds.stream()
+              .mapToDouble(k -> k.pairing().expectations().heightM().median())
+              .max()
+              .orElse(0);
+      int wires =
+          Math.max(
+              2, (int) Math.floor((Math.max(LOWEST_M, height * 0.9) - LOWEST_M) / WIRES_M) + 1);
+      basis.add(
+          "wires on the wall from 0.6 m up, every 0.6 m to nine tenths of the height (common practice, no source); two ties a tree and wire");
+      return new Materials(
+          0, 0, wires, wires * rowsM, trees.size, TIES_PER_TREE * wires * trees.size, dripM, basis);
     }
-    basis.add("a stake for each tree that needs one until it stands, a post for each that needs one for life; two ties each");
-    return new Materials(stakes, single, 0, 0, trees.size, TIES_PER_TREE * (stakes + single), dripM, basis);
+    basis.add(
+        "a stake for each tree that needs one until it stands, a post for each that needs one for life; two ties each");
+    return new Materials(
+        stakes, single, 0, 0, trees.size, TIES_PER_TREE * (stakes + single), dripM, basis);
   }
 }

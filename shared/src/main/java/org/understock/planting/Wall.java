@@ -7,7 +7,10 @@ import org.understock.trait.Refusal;
 
 /** The row at the foot of a wall. */
 final class Wall {
-  /** Trunk to wall: room for the stem to thicken and for soil that the rain reaches. Common practice, no source. */
+  /**
+   * Trunk to wall: room for the stem to thicken and for soil that the rain reaches. Common
+   * practice, no source.
+   */
   static final double GAP_M = 0.25;
 
   private Wall() {}
@@ -30,22 +33,34 @@ final class Wall {
     for (int k = 0; k < outline.size(); k++) {
       Point a = outline.get(k);
       Point b = outline.get((k + 1) % outline.size());
-      double outward = Math.toDegrees(StrictMath.atan2(turn * (b.yM() - a.yM()), -turn * (b.xM() - a.xM()))) + plot.yAxisBearingDeg();
+      double outward =
+          Math.toDegrees(StrictMath.atan2(turn * (b.yM() - a.yM()), -turn * (b.xM() - a.xM())))
+              + plot.yAxisBearingDeg();
       double off = Math.abs(Math.IEEEremainder(outward - side.bearingDeg(), 360));
       if (off <= 45 + 1e-9 && (from == null || to == null || a.to(b) > from.to(to) + 1e-9)) {
         from = a;
         to = b;
       }
     }
-    if (from == null || to == null) throw new Refusal.Conflict("layout.wallSide", "the plot has no edge to the " + side.id() + "; name another side");
+    if (from == null || to == null)
+      throw new Refusal.Conflict(
+          "layout.wallSide", "the plot has no edge to the " + side.id() + "; name another side");
     double length = from.to(to);
     if (length < inRowM) {
-      throw new Refusal.Conflict("plot", "the wall to the " + side.id() + " is " + Metres.text(length) + " m long, and one tree wants "
-          + Metres.text(inRowM) + " m of it; take a weaker stock, or give layout.inRowSpacingM");
+      throw new Refusal.Conflict(
+          "plot",
+          "the wall to the "
+              + side.id()
+              + " is "
+              + Metres.text(length)
+              + " m long, and one tree wants "
+              + Metres.text(inRowM)
+              + " m of it; take a weaker stock, or give layout.inRowSpacingM");
     }
     double x = -turn * (to.yM() - from.yM()) / length * GAP_M;
     double y = turn * (to.xM() - from.xM()) / length * GAP_M;
-    return Rows.line(new Point(from.xM() + x, from.yM() + y), new Point(to.xM() + x, to.yM() + y), inRowM);
+    return Rows.line(
+        new Point(from.xM() + x, from.yM() + y), new Point(to.xM() + x, to.yM() + y), inRowM);
   }
 
   private static boolean clockwise(List<Point> ring) {

@@ -14,15 +14,21 @@ import org.understock.trait.Refusal;
 /**
  * The crops of a planting over the years.
  *
- * <p>Trees of one pairing are early or late, short- or long-lived, heavy or light together, because what is not known is how the pairing does at this
- * place; so their spreads add up and do not even out. Pairings that share the stock or the variety share its part of the score.
+ * <p>Trees of one pairing are early or late, short- or long-lived, heavy or light together, because
+ * what is not known is how the pairing does at this place; so their spreads add up and do not even
+ * out. Pairings that share the stock or the variety share its part of the score.
  */
 public final class Years {
-  /** The part that the stock has in a pairing's score, as advice splits it; squares of the two add up to 1. A judgement. */
+  /**
+   * The part that the stock has in a pairing's score, as advice splits it; squares of the two add
+   * up to 1. A judgement.
+   */
   private static final double STOCK_SHARE = 0.9;
+
   private static final double VARIETY_SHARE = Math.sqrt(1 - STOCK_SHARE * STOCK_SHARE);
   private static final int DRAWS = 4000;
   private static final int SCORES = 3;
+
   /** Most years of an answer. */
   public static final int MOST = 60;
 
@@ -36,26 +42,34 @@ public final class Years {
     Map<String, double[][]> known = new HashMap<>();
     scores = new double[pairings.size()][][];
     for (int k = 0; k < scores.length; k++) {
-      double[][] stock = known.computeIfAbsent("stock " + pairings.get(k).stock().id(), Years::draw);
-      double[][] variety = known.computeIfAbsent("variety " + pairings.get(k).variety().id(), Years::draw);
+      double[][] stock =
+          known.computeIfAbsent("stock " + pairings.get(k).stock().id(), Years::draw);
+      double[][] variety =
+          known.computeIfAbsent("variety " + pairings.get(k).variety().id(), Years::draw);
       scores[k] = new double[SCORES][DRAWS];
       for (int s = 0; s < SCORES; s++) {
-        for (int d = 0; d < DRAWS; d++) scores[k][s][d] = STOCK_SHARE * stock[s][d] + VARIETY_SHARE * variety[s][d];
+        for (int d = 0; d < DRAWS; d++)
+          scores[k][s][d] = STOCK_SHARE * stock[s][d] + VARIETY_SHARE * variety[s][d];
       }
     }
   }
 
   public static Years of(PlantingPlan plan) {
-    return new Years(plan.pairings(), plan.order().stream().mapToInt(PlantingPlan.Ordered::count).toArray());
+    return new Years(
+        plan.pairings(), plan.order().stream().mapToInt(PlantingPlan.Ordered::count).toArray());
   }
 
-  /** Evenly spread normal scores in an order that is the name's own, so that two names are as good as independent. */
+  /**
+   * Evenly spread normal scores in an order that is the name's own, so that two names are as good
+   * as independent.
+   */
   private static double[][] draw(String name) {
     NormalDistribution normal = NormalDistribution.of(0, 1);
     SplittableRandom random = new SplittableRandom(name.hashCode());
     double[][] scores = new double[SCORES][DRAWS];
     for (double[] row : scores) {
-      for (int d = 0; d < DRAWS; d++) row[d] = normal.inverseCumulativeProbability((d + 0.5) / DRAWS);
+      for (int d = 0; d < DRAWS; d++)
+        row[d] = normal.inverseCumulativeProbability((d + 0.5) / DRAWS);
       for (int d = DRAWS - 1; d > 0; d--) {
         int other = random.nextInt(d + 1);
         double held = row[d];
@@ -72,11 +86,13 @@ public final class Years {
    * @param years how many, 1 to 60
    */
   public List<YearYield> yearly(int years) {
-    if (years < 1 || years > MOST) throw new Refusal.OutOfRange("years", years, "between 1 and " + MOST);
+    if (years < 1 || years > MOST)
+      throw new Refusal.OutOfRange("years", years, "between 1 and " + MOST);
     List<YearYield> list = new ArrayList<>(years);
     for (int year = 1; year <= years; year++) {
       double[] crop = crop(year);
-      list.add(new YearYield(year, percentile(crop, 0.1), percentile(crop, 0.5), percentile(crop, 0.9)));
+      list.add(
+          new YearYield(year, percentile(crop, 0.1), percentile(crop, 0.5), percentile(crop, 0.9)));
     }
     return list;
   }
@@ -86,7 +102,12 @@ public final class Years {
     for (int k = 0; k < counts.length; k++) {
       if (counts[k] == 0) continue;
       for (int d = 0; d < DRAWS; d++) {
-        crop[d] += counts[k] * pairings.get(k).expectations().cropKg(year, scores[k][0][d], scores[k][1][d], scores[k][2][d]);
+        crop[d] +=
+            counts[k]
+                * pairings
+                    .get(k)
+                    .expectations()
+                    .cropKg(year, scores[k][0][d], scores[k][1][d], scores[k][2][d]);
       }
     }
     Arrays.sort(crop);
@@ -103,7 +124,8 @@ public final class Years {
    * Trees for a yearly need, mixed as in the plan.
    *
    * @param trees that more likely than not bear it in that year
-   * @param safeTrees that bear it with nine chances in ten; null where the lowest tenth bears nothing yet
+   * @param safeTrees that bear it with nine chances in ten; null where the lowest tenth bears
+   *     nothing yet
    */
   public record Enough(int trees, @org.jspecify.annotations.Nullable Integer safeTrees) {}
 
@@ -116,15 +138,21 @@ public final class Years {
    */
   public Enough enough(double kg, int fromYear) {
     Plot.range("need.kgPerYear", kg, 0.1, 1e7, "kg");
-    if (fromYear < 1 || fromYear > MOST) throw new Refusal.OutOfRange("need.fromYear", fromYear, "between 1 and " + MOST);
+    if (fromYear < 1 || fromYear > MOST)
+      throw new Refusal.OutOfRange("need.fromYear", fromYear, "between 1 and " + MOST);
     double[] crop = crop(fromYear);
     double all = Arrays.stream(counts).sum();
     double likely = percentile(crop, 0.5) / all;
     double low = percentile(crop, 0.1) / all;
     if (!(likely > 0)) {
-      throw new Refusal.Conflict("need.fromYear", "in year " + fromYear + " these trees more likely than not bear nothing yet; their first crop "
-          + "comes in year "
-          + (withoutCrop() + 1) + ", or take a stock that bears earlier");
+      throw new Refusal.Conflict(
+          "need.fromYear",
+          "in year "
+              + fromYear
+              + " these trees more likely than not bear nothing yet; their first crop "
+              + "comes in year "
+              + (withoutCrop() + 1)
+              + ", or take a stock that bears earlier");
     }
     return new Enough(whole(kg / likely), low > 0 ? Integer.valueOf(whole(kg / low)) : null);
   }

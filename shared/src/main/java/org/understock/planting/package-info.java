@@ -1,4 +1,7 @@
-/** The planting: rows and positions on a plot, pollen partners among them, what to order and to put up. */
+/**
+ * The planting: rows and positions on a plot, pollen partners among them, what to order and to put
+ * up.
+ */
 @NullMarked
 package org.understock.planting;
 

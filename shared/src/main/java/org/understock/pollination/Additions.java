@@ -1,6 +1,5 @@
 package org.understock.pollination;
 
-import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Comparator;
 import java.util.List;
@@ -11,8 +10,9 @@ import java.util.stream.IntStream;
 import org.understock.pollination.Pollination.Helpers;
 
 /**
- * Searches for the fewest varieties that have to join a planting so that everything in it that can be served is served, the newcomers included.
- * Varieties are numbers from 0 in the order of their ids.
+ * Searches for the fewest varieties that have to join a planting so that everything in it that can
+ * be served is served, the newcomers included. Varieties are numbers from 0 in the order of their
+ * ids.
  */
 final class Additions {
   /*
@@ -22,7 +22,9 @@ final class Additions {
    */
   private static final int LARGEST = 4;
 
-  /** After so many nodes at one size the search gives up and a plain choice, one by one, stands in. */
+  /**
+   * After so many nodes at one size the search gives up and a plain choice, one by one, stands in.
+   */
   private static final int MOST_NODES = 200_000;
 
   private final BitSet set;
@@ -39,11 +41,16 @@ final class Additions {
 
   private record Option(int second, int weight, List<Integer> varieties) {
     /** Few that get second-best pollen first, then the best known, then by id. */
-    static final Comparator<Option> BEST_FIRST = Comparator.comparingInt(Option::second).thenComparingInt(o -> -o.weight)
-        .thenComparing(Option::varieties, (a, b) -> {
-          for (int k = 0; k < Math.min(a.size(), b.size()); k++) if (!a.get(k).equals(b.get(k))) return a.get(k) - b.get(k);
-          return a.size() - b.size();
-        });
+    static final Comparator<Option> BEST_FIRST =
+        Comparator.comparingInt(Option::second)
+            .thenComparingInt(o -> -o.weight)
+            .thenComparing(
+                Option::varieties,
+                (a, b) -> {
+                  for (int k = 0; k < Math.min(a.size(), b.size()); k++)
+                    if (!a.get(k).equals(b.get(k))) return a.get(k) - b.get(k);
+                  return a.size() - b.size();
+                });
   }
 
   /**
@@ -64,7 +71,13 @@ final class Additions {
    * @param weights how much is known of each variety
    * @param most options to keep
    */
-  Additions(BitSet set, BitSet from, IntPredicate servesItself, IntFunction<Helpers> helpers, int[] weights, int most) {
+  Additions(
+      BitSet set,
+      BitSet from,
+      IntPredicate servesItself,
+      IntFunction<Helpers> helpers,
+      int[] weights,
+      int most) {
     this.set = set;
     this.from = (BitSet) from.clone();
     this.from.andNot(set);
@@ -77,8 +90,15 @@ final class Additions {
 
   Result search() {
     leaveOutWhatNobodyServes();
-    byRenown = from.stream().boxed().sorted(Comparator.comparingInt((Integer v) -> -weights[v]).thenComparingInt(v -> v)).mapToInt(v -> v).toArray();
-    set.stream().filter(v -> !isServed(v, set)).forEach(v -> (helpers.apply(v).sure().intersects(from) ? goal : beyond).set(v));
+    byRenown =
+        from.stream()
+            .boxed()
+            .sorted(Comparator.comparingInt((Integer v) -> -weights[v]).thenComparingInt(v -> v))
+            .mapToInt(v -> v)
+            .toArray();
+    set.stream()
+        .filter(v -> !isServed(v, set))
+        .forEach(v -> (helpers.apply(v).sure().intersects(from) ? goal : beyond).set(v));
     if (goal.isEmpty() || most == 0) return new Result(goal, beyond, List.of(), true);
     boolean whole = true;
     for (int size = 1; size <= LARGEST && whole && found.isEmpty(); size++) {
@@ -91,7 +111,10 @@ final class Additions {
     return new Result(goal, beyond, found.stream().map(Option::varieties).toList(), fewest);
   }
 
-  /** A newcomer that neither the planting nor any other newcomer serves can be in no answer; leaving it out may leave others alone. */
+  /**
+   * A newcomer that neither the planting nor any other newcomer serves can be in no answer; leaving
+   * it out may leave others alone.
+   */
   private void leaveOutWhatNobodyServes() {
     boolean changed = true;
     while (changed) {
@@ -114,7 +137,9 @@ final class Additions {
     return donors;
   }
 
-  /** @param open what is not served in {@code planted} yet: never empty */
+  /**
+   * @param open what is not served in {@code planted} yet: never empty
+   */
   private void descend(BitSet planted, BitSet open, int left) {
     if (++nodes > MOST_NODES || apart(open) > left) return;
     if (left == 1) {
@@ -153,14 +178,25 @@ final class Additions {
   }
 
   private int hardest(BitSet open) {
-    return open.stream().boxed().min(Comparator.comparingInt(v -> donors(v).cardinality())).orElseThrow();
+    return open.stream()
+        .boxed()
+        .min(Comparator.comparingInt(v -> donors(v).cardinality()))
+        .orElseThrow();
   }
 
-  /** How many of the open ones have no donor in common with each other, at least: each of them needs a newcomer of its own. */
+  /**
+   * How many of the open ones have no donor in common with each other, at least: each of them needs
+   * a newcomer of its own.
+   */
   private int apart(BitSet open) {
     BitSet taken = new BitSet();
     int count = 0;
-    for (int v : open.stream().boxed().sorted(Comparator.comparingInt(v -> donors(v).cardinality())).mapToInt(v -> v).toArray()) {
+    for (int v :
+        open.stream()
+            .boxed()
+            .sorted(Comparator.comparingInt(v -> donors(v).cardinality()))
+            .mapToInt(v -> v)
+            .toArray()) {
       BitSet donors = donors(v);
       if (donors.intersects(taken)) continue;
       taken.or(donors);
@@ -173,20 +209,35 @@ final class Additions {
     BitSet added = (BitSet) planted.clone();
     added.andNot(set);
     IntStream served = IntStream.concat(goal.stream(), added.stream());
-    int second = (int) served.filter(v -> !servesItself.test(v) && !helpers.apply(v).best().intersects(planted)).count();
-    found.add(new Option(second, added.stream().map(v -> weights[v]).sum(), added.stream().boxed().toList()));
+    int second =
+        (int)
+            served
+                .filter(v -> !servesItself.test(v) && !helpers.apply(v).best().intersects(planted))
+                .count();
+    found.add(
+        new Option(
+            second, added.stream().map(v -> weights[v]).sum(), added.stream().boxed().toList()));
     if (found.size() > most) found.pollLast();
   }
 
-  /** Always the one that serves most of what is open, until nothing is; what turns out to be needless is taken out again. */
+  /**
+   * Always the one that serves most of what is open, until nothing is; what turns out to be
+   * needless is taken out again.
+   */
   private BitSet oneByOne() {
     BitSet planted = (BitSet) set.clone();
     BitSet open = (BitSet) goal.clone();
     while (!open.isEmpty()) {
       BitSet donors = donors(hardest(open));
       BitSet now = open;
-      int best = IntStream.of(byRenown).filter(donors::get).boxed()
-          .max(Comparator.comparingLong(d -> now.stream().filter(v -> helpers.apply(v).sure().get(d)).count())).orElseThrow();
+      int best =
+          IntStream.of(byRenown)
+              .filter(donors::get)
+              .boxed()
+              .max(
+                  Comparator.comparingLong(
+                      d -> now.stream().filter(v -> helpers.apply(v).sure().get(d)).count()))
+              .orElseThrow();
       planted.set(best);
       open = stillOpen(open, best, planted);
     }
@@ -194,7 +245,10 @@ final class Additions {
     added.andNot(set);
     for (int v = added.nextSetBit(0); v >= 0; v = added.nextSetBit(v + 1)) {
       planted.clear(v);
-      boolean needed = IntStream.concat(goal.stream(), added.stream()).filter(planted::get).anyMatch(r -> !isServed(r, planted));
+      boolean needed =
+          IntStream.concat(goal.stream(), added.stream())
+              .filter(planted::get)
+              .anyMatch(r -> !isServed(r, planted));
       if (needed) planted.set(v);
     }
     return planted;

@@ -4,18 +4,26 @@ import java.util.List;
 import org.understock.plant.Crop;
 
 /**
- * What holds for a crop when nothing is known of the variety. A record about the variety always wins over this table.
+ * What holds for a crop when nothing is known of the variety. A record about the variety always
+ * wins over this table.
  *
- * @param diploidSRule whether pairs of varieties follow {@link SRule}. Not so for tart cherry (tetraploid: pollen works when it carries two
- *     non-functional haplotypes, source hauck-2006-sour-cherry) and European plum (hexaploid); peach and quince know no incompatibility
- *     between varieties
+ * @param diploidSRule whether pairs of varieties follow {@link SRule}. Not so for tart cherry
+ *     (tetraploid: pollen works when it carries two non-functional haplotypes, source
+ *     hauck-2006-sour-cherry) and European plum (hexaploid); peach and quince know no
+ *     incompatibility between varieties
  * @param anyPartner true when any other variety of the crop with good pollen will do
  * @param need the default need for a partner
  * @param chancePartnerNeeded chance that a variety of the crop needs a partner
  * @param text why, for people
  * @param sources ids of the sources; {@code memory} where none was seen
  */
-record CropRule(boolean diploidSRule, boolean anyPartner, PollenNeed need, double chancePartnerNeeded, String text, List<String> sources) {
+record CropRule(
+    boolean diploidSRule,
+    boolean anyPartner,
+    PollenNeed need,
+    double chancePartnerNeeded,
+    String text,
+    List<String> sources) {
 
   /*
    * Chances from counts: sweet cherry 1 - 91/1483 (schuster-2020-cherry-s), apricot 45/92 (herrera-2018-apricot), European plum 5/18
@@ -24,33 +32,86 @@ record CropRule(boolean diploidSRule, boolean anyPartner, PollenNeed need, doubl
    */
   static CropRule of(Crop crop) {
     return switch (crop) {
-      case APPLE -> new CropRule(true, false, PollenNeed.NEEDS_ONE, 0.9,
-          "apples as a rule need another variety; even those called self-fruitful set more, and more regularly, with one",
-          List.of("wsu-pollination", "niab-apple-pollinators"));
-      case EUROPEAN_PEAR, ASIAN_PEAR -> new CropRule(true, false, PollenNeed.NEEDS_ONE, 0.85,
-          "pears as a rule need another variety", List.of("wsu-pear-pollination"));
-      case SWEET_CHERRY -> new CropRule(true, false, PollenNeed.NEEDS_ONE, 1 - 91 / 1483.0,
-          "sweet cherries need another variety unless they carry a self-fertile allele: 91 of 1483 surveyed do",
-          List.of("osu-cherry-chart", "schuster-2020-cherry-s"));
-      case JAPANESE_PLUM -> new CropRule(true, false, PollenNeed.NEEDS_ONE, 0.8,
-          "most Japanese plums need another variety", List.of("wsu-pollination", "guerra-plum-s"));
-      case APRICOT -> new CropRule(true, false, PollenNeed.UNKNOWN, 45 / 92.0,
-          "about half of 92 tested apricots were self-fertile: the variety decides", List.of("herrera-2018-apricot"));
-      case EUROPEAN_PLUM -> new CropRule(false, false, PollenNeed.SELF_FERTILE, 5 / 18.0,
-          "most European plums bear alone, with many exceptions: 5 of 18 tested did not", List.of("wsu-pollination", "nikolic-2010-plum"));
-      case TART_CHERRY -> new CropRule(false, false, PollenNeed.SELF_FERTILE, 0.15,
-          "tart cherries as a rule bear alone; a few do not", List.of("umn-stone-fruit", "lansari-1990-sour-cherry"));
-      case PEACH -> new CropRule(false, true, PollenNeed.SELF_FERTILE, 1 / 28.0,
-          "peaches and nectarines bear alone; J.H. Hale is the known exception", List.of("bc-homegarden-pollination", "usu-intermountain-peach"));
-      case QUINCE -> new CropRule(false, true, PollenNeed.PARTLY, 0.3,
-          "quinces are held to bear alone, though one bulletin asks for a second variety for a good crop", List.of("memory", "cornell-quince"));
+      case APPLE ->
+          new CropRule(
+              true,
+              false,
+              PollenNeed.NEEDS_ONE,
+              0.9,
+              "apples as a rule need another variety; even those called self-fruitful set more, and more regularly, with one",
+              List.of("wsu-pollination", "niab-apple-pollinators"));
+      case EUROPEAN_PEAR, ASIAN_PEAR ->
+          new CropRule(
+              true,
+              false,
+              PollenNeed.NEEDS_ONE,
+              0.85,
+              "pears as a rule need another variety",
+              List.of("wsu-pear-pollination"));
+      case SWEET_CHERRY ->
+          new CropRule(
+              true,
+              false,
+              PollenNeed.NEEDS_ONE,
+              1 - 91 / 1483.0,
+              "sweet cherries need another variety unless they carry a self-fertile allele: 91 of 1483 surveyed do",
+              List.of("osu-cherry-chart", "schuster-2020-cherry-s"));
+      case JAPANESE_PLUM ->
+          new CropRule(
+              true,
+              false,
+              PollenNeed.NEEDS_ONE,
+              0.8,
+              "most Japanese plums need another variety",
+              List.of("wsu-pollination", "guerra-plum-s"));
+      case APRICOT ->
+          new CropRule(
+              true,
+              false,
+              PollenNeed.UNKNOWN,
+              45 / 92.0,
+              "about half of 92 tested apricots were self-fertile: the variety decides",
+              List.of("herrera-2018-apricot"));
+      case EUROPEAN_PLUM ->
+          new CropRule(
+              false,
+              false,
+              PollenNeed.SELF_FERTILE,
+              5 / 18.0,
+              "most European plums bear alone, with many exceptions: 5 of 18 tested did not",
+              List.of("wsu-pollination", "nikolic-2010-plum"));
+      case TART_CHERRY ->
+          new CropRule(
+              false,
+              false,
+              PollenNeed.SELF_FERTILE,
+              0.15,
+              "tart cherries as a rule bear alone; a few do not",
+              List.of("umn-stone-fruit", "lansari-1990-sour-cherry"));
+      case PEACH ->
+          new CropRule(
+              false,
+              true,
+              PollenNeed.SELF_FERTILE,
+              1 / 28.0,
+              "peaches and nectarines bear alone; J.H. Hale is the known exception",
+              List.of("bc-homegarden-pollination", "usu-intermountain-peach"));
+      case QUINCE ->
+          new CropRule(
+              false,
+              true,
+              PollenNeed.PARTLY,
+              0.3,
+              "quinces are held to bear alone, though one bulletin asks for a second variety for a good crop",
+              List.of("memory", "cornell-quince"));
     };
   }
 
   /**
-   * Whether pollen of one crop can fertilise another at all. European and Asian pears can (wsu-pear-pollination). European and Japanese plum
-   * cannot (hexaploid and diploid; from memory, and advice lists always stay inside the kind, usu-boxelder-plum); sweet and tart cherry are kept
-   * apart (ploidy and bloom differ; from memory).
+   * Whether pollen of one crop can fertilise another at all. European and Asian pears can
+   * (wsu-pear-pollination). European and Japanese plum cannot (hexaploid and diploid; from memory,
+   * and advice lists always stay inside the kind, usu-boxelder-plum); sweet and tart cherry are
+   * kept apart (ploidy and bloom differ; from memory).
    */
   static boolean canCross(Crop a, Crop b) {
     return a == b || isPear(a) && isPear(b);

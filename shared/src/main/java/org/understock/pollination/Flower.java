@@ -20,7 +20,8 @@ import org.understock.trait.Value;
 /**
  * Everything about one variety that its pollination depends on, read once from the trait book.
  *
- * @param genotypes the S-genotypes that the evidence leaves open, best supported first: one when it agrees, more when it is split
+ * @param genotypes the S-genotypes that the evidence leaves open, best supported first: one when it
+ *     agrees, more when it is split
  * @param unreadable an S-genotype that could not be read, or null
  * @param chromosomeSets 2, 3, …; 2 when nothing is known
  * @param pollen whether its pollen is any good
@@ -32,9 +33,21 @@ import org.understock.trait.Value;
  * @param weight number of records about the variety, for "better known first"
  */
 record Flower(
-    Variety variety, List<Genotype> genotypes, Backing allelesBacking, @Nullable String unreadable, int chromosomeSets, PollenState pollen,
-    Backing pollenBacking, Estimate.@Nullable Levels self, Estimate.@Nullable Interval bloomDay, int bloomClass, Backing bloomBacking,
-    Set<String> partners, Backing partnersBacking, String sportOf, int weight) {
+    Variety variety,
+    List<Genotype> genotypes,
+    Backing allelesBacking,
+    @Nullable String unreadable,
+    int chromosomeSets,
+    PollenState pollen,
+    Backing pollenBacking,
+    Estimate.@Nullable Levels self,
+    Estimate.@Nullable Interval bloomDay,
+    int bloomClass,
+    Backing bloomBacking,
+    Set<String> partners,
+    Backing partnersBacking,
+    String sportOf,
+    int weight) {
 
   /** What is known of a variety's pollen. */
   enum PollenState {
@@ -62,7 +75,10 @@ record Flower(
     }
   }
 
-  /** Share of the votes from which one genotype stands alone: three of four, as with the sweet cherry Bing (varieties rules: S3S4, one dissent). */
+  /**
+   * Share of the votes from which one genotype stands alone: three of four, as with the sweet
+   * cherry Bing (varieties rules: S3S4, one dissent).
+   */
   private static final double STANDS_ALONE = 0.7;
 
   static Flower read(TraitBook book, Variety variety) {
@@ -73,11 +89,17 @@ record Flower(
     Optional<Estimate.Named> ploidy = named(book, subject, "ploidy");
     int sets = ploidy.map(p -> chromosomeSets(variety, p.best())).orElse(2);
     Optional<Estimate.Levels> fertile = levels(book, subject, "pollen-fertile");
-    PollenState pollen = fertile.isPresent()
-        ? best(fertile.get()).equals("no") ? (sets % 2 == 1 ? PollenState.TRIPLOID : PollenState.STERILE) : PollenState.GOOD
-        : sets % 2 == 1 ? PollenState.TRIPLOID : PollenState.GOOD;
-    Backing pollenBacking = fertile.map(f -> Backing.of(f.support()))
-        .or(() -> ploidy.map(p -> Backing.of(p.support()))).orElse(Backing.NONE);
+    PollenState pollen =
+        fertile.isPresent()
+            ? best(fertile.get()).equals("no")
+                ? (sets % 2 == 1 ? PollenState.TRIPLOID : PollenState.STERILE)
+                : PollenState.GOOD
+            : sets % 2 == 1 ? PollenState.TRIPLOID : PollenState.GOOD;
+    Backing pollenBacking =
+        fertile
+            .map(f -> Backing.of(f.support()))
+            .or(() -> ploidy.map(p -> Backing.of(p.support())))
+            .orElse(Backing.NONE);
     Optional<Estimate.Interval> day = interval(book, subject, "bloom-day");
     Optional<Estimate.Levels> group = levels(book, subject, "bloom-group");
     Backing bloom = Backing.NONE;
@@ -86,39 +108,80 @@ record Flower(
     List<TraitRecord> records = book.records(subject);
     Set<String> partners = new LinkedHashSet<>();
     Backing partnersBacking = partners(book, variety, records, partners);
-    String sportOf = named(book, subject, "sport-of")
-        .flatMap(s -> book.plants().resolveVariety(variety.crop(), s.best())).map(Variety::id).orElse(variety.id());
+    String sportOf =
+        named(book, subject, "sport-of")
+            .flatMap(s -> book.plants().resolveVariety(variety.crop(), s.best()))
+            .map(Variety::id)
+            .orElse(variety.id());
     return new Flower(
-        variety, List.copyOf(genotypes), alleles.map(a -> Backing.of(a.support())).orElse(Backing.NONE), unreadable, sets, pollen, pollenBacking,
-        levels(book, subject, "self-fertile").orElse(null), day.orElse(null), group.map(Flower::bestIndex).orElse(-1), bloom,
-        Set.copyOf(partners), partnersBacking, sportOf, records.size());
+        variety,
+        List.copyOf(genotypes),
+        alleles.map(a -> Backing.of(a.support())).orElse(Backing.NONE),
+        unreadable,
+        sets,
+        pollen,
+        pollenBacking,
+        levels(book, subject, "self-fertile").orElse(null),
+        day.orElse(null),
+        group.map(Flower::bestIndex).orElse(-1),
+        bloom,
+        Set.copyOf(partners),
+        partnersBacking,
+        sportOf,
+        records.size());
   }
 
-  /** A flower of which nothing is known but its name: a variety of a crop that cannot cross anyway. */
+  /**
+   * A flower of which nothing is known but its name: a variety of a crop that cannot cross anyway.
+   */
   static Flower bare(Variety variety) {
     return new Flower(
-        variety, List.of(), Backing.NONE, null, 2, PollenState.GOOD, Backing.NONE, null, null, -1, Backing.NONE, Set.of(), Backing.NONE,
-        variety.id(), 0);
+        variety,
+        List.of(),
+        Backing.NONE,
+        null,
+        2,
+        PollenState.GOOD,
+        Backing.NONE,
+        null,
+        null,
+        -1,
+        Backing.NONE,
+        Set.of(),
+        Backing.NONE,
+        variety.id(),
+        0);
   }
 
   BloomTime bloomTime() {
-    return new BloomTime(bloomDay == null ? null : bloomDay.mean(), bloomDay == null ? null : bloomDay.predictionSd(),
-        bloomClass < 0 ? null : BloomTime.GROUPS.get(bloomClass), bloomBacking.records());
+    return new BloomTime(
+        bloomDay == null ? null : bloomDay.mean(),
+        bloomDay == null ? null : bloomDay.predictionSd(),
+        bloomClass < 0 ? null : BloomTime.GROUPS.get(bloomClass),
+        bloomBacking.records());
   }
 
   boolean hasGoodPollen() {
     return pollen == PollenState.GOOD;
   }
 
-  /** Probability of a level of self-fertility ({@code no}, {@code partly}, {@code yes}); needs {@link #self()}. */
+  /**
+   * Probability of a level of self-fertility ({@code no}, {@code partly}, {@code yes}); needs
+   * {@link #self()}.
+   */
   double selfChance(String level) {
     int at = self.levels().indexOf(level);
     return at < 0 ? 0 : self.probabilities()[at];
   }
 
-  /** True when records call the variety self-fertile although no allele it is known to carry would make it so. */
+  /**
+   * True when records call the variety self-fertile although no allele it is known to carry would
+   * make it so.
+   */
   boolean isSelfFertileBeyondAlleles() {
-    return self != null && best(self).equals("yes") && genotypes.stream().noneMatch(Genotype::hasUniversalPollen);
+    return self != null
+        && best(self).equals("yes")
+        && genotypes.stream().noneMatch(Genotype::hasUniversalPollen);
   }
 
   static String best(Estimate.Levels levels) {
@@ -133,7 +196,8 @@ record Flower(
   }
 
   /** Fills the genotypes that stay open; returns the text that could not be read, or null. */
-  private static @Nullable String genotypes(Variety variety, Estimate.Named named, List<Genotype> into) {
+  private static @Nullable String genotypes(
+      Variety variety, Estimate.Named named, List<Genotype> into) {
     Map<String, Genotype> byLabel = new LinkedHashMap<>();
     Map<String, Double> votes = new LinkedHashMap<>();
     double total = 0;
@@ -157,23 +221,33 @@ record Flower(
         break;
       }
     }
-    open.sort(java.util.Comparator.comparing((Genotype g) -> -votes.get(g.label())).thenComparing(Genotype::label));
-    if (!open.isEmpty() && votes.get(open.get(0).label()) >= STANDS_ALONE * total) into.add(open.get(0));
+    open.sort(
+        java.util.Comparator.comparing((Genotype g) -> -votes.get(g.label()))
+            .thenComparing(Genotype::label));
+    if (!open.isEmpty() && votes.get(open.get(0).label()) >= STANDS_ALONE * total)
+      into.add(open.get(0));
     else into.addAll(open);
     return null;
   }
 
   private static int chromosomeSets(Variety variety, String text) {
-    if (!text.matches("[1-9]")) throw new Refusal.OutOfRange("ploidy", text + " (" + variety.id() + ")", "a number of chromosome sets from 1 to 9");
+    if (!text.matches("[1-9]"))
+      throw new Refusal.OutOfRange(
+          "ploidy", text + " (" + variety.id() + ")", "a number of chromosome sets from 1 to 9");
     return text.charAt(0) - '0';
   }
 
-  private static Backing partners(TraitBook book, Variety variety, List<TraitRecord> records, Set<String> into) {
+  private static Backing partners(
+      TraitBook book, Variety variety, List<TraitRecord> records, Set<String> into) {
     List<String> ids = new ArrayList<>();
     for (TraitRecord record : records) {
-      if (!record.trait().equals("pollinated-by") || !(record.value() instanceof Value.Name name)) continue;
+      if (!record.trait().equals("pollinated-by") || !(record.value() instanceof Value.Name name))
+        continue;
       ids.add(record.id());
-      for (String partner : name.name().split("[,;]")) book.plants().resolveVariety(variety.crop(), partner.strip()).ifPresent(v -> into.add(v.id()));
+      for (String partner : name.name().split("[,;]"))
+        book.plants()
+            .resolveVariety(variety.crop(), partner.strip())
+            .ifPresent(v -> into.add(v.id()));
     }
     return ids.isEmpty() ? Backing.NONE : new Backing(List.copyOf(ids), Grade.C);
   }
@@ -186,7 +260,8 @@ record Flower(
     return book.estimate(subject, trait).map(e -> (Estimate.Levels) e);
   }
 
-  private static Optional<Estimate.Interval> interval(TraitBook book, Subject subject, String trait) {
+  private static Optional<Estimate.Interval> interval(
+      TraitBook book, Subject subject, String trait) {
     return book.estimate(subject, trait).map(e -> (Estimate.Interval) e);
   }
 }

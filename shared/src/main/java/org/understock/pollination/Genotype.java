@@ -19,15 +19,22 @@ import org.understock.trait.Refusal;
  */
 record Genotype(String text, List<Allele> alleles, boolean complete) {
   private static final Pattern ALLELE =
-      Pattern.compile("S(?:(\\d{1,4}(?:[abc](?![a-z]))?|[a-z](?![a-z]))(sm|m\\d*|')?|(null))[|/ -]?");
+      Pattern.compile(
+          "S(?:(\\d{1,4}(?:[abc](?![a-z]))?|[a-z](?![a-z]))(sm|m\\d*|')?|(null))[|/ -]?");
 
-  /** Japanese plum: letter and number name one allele (Halász and others 2007, source halasz-2007-plum). */
+  /**
+   * Japanese plum: letter and number name one allele (Halász and others 2007, source
+   * halasz-2007-plum).
+   */
   private static final List<String> PLUM_LETTERS = List.of("k", "c", "e", "f");
 
   private static final List<String> PLUM_NUMBERS = List.of("3", "4", "5", "6");
 
   Genotype {
-    alleles = alleles.stream().sorted(Comparator.comparingInt(Genotype::number).thenComparing(Allele::label)).toList();
+    alleles =
+        alleles.stream()
+            .sorted(Comparator.comparingInt(Genotype::number).thenComparing(Allele::label))
+            .toList();
   }
 
   /**
@@ -43,12 +50,20 @@ record Genotype(String text, List<Allele> alleles, boolean complete) {
     Matcher matcher = ALLELE.matcher(rest);
     int at = 0;
     while (at < rest.length() && matcher.find(at) && matcher.start() == at) {
-      String label = "S" + (matcher.group(3) != null ? "null" : matcher.group(1) + (matcher.group(2) == null ? "" : matcher.group(2)));
+      String label =
+          "S"
+              + (matcher.group(3) != null
+                  ? "null"
+                  : matcher.group(1) + (matcher.group(2) == null ? "" : matcher.group(2)));
       alleles.add(allele(crop, label, matcher.group(1), matcher.group(2)));
       at = matcher.end();
     }
     if (at < rest.length() || (alleles.isEmpty() && complete)) {
-      throw new Refusal.Conflict("s-alleles", "'" + text + "' is not an S-genotype; write S3S4, S3S4', S2S3S20, or S9? when one allele is unknown");
+      throw new Refusal.Conflict(
+          "s-alleles",
+          "'"
+              + text
+              + "' is not an S-genotype; write S3S4, S3S4', S2S3S20, or S9? when one allele is unknown");
     }
     return new Genotype(text.strip(), alleles, complete);
   }
@@ -68,11 +83,14 @@ record Genotype(String text, List<Allele> alleles, boolean complete) {
   /** True when the other genotype is complete and contains all that this one tells. */
   boolean isCoveredBy(Genotype other) {
     if (complete || !other.complete) return false;
-    for (Allele allele : alleles) if (other.alleles.stream().noneMatch(a -> a.sameAs(allele) == Known.YES)) return false;
+    for (Allele allele : alleles)
+      if (other.alleles.stream().noneMatch(a -> a.sameAs(allele) == Known.YES)) return false;
     return true;
   }
 
-  /** True when the pollen of at least one allele grows on every pistil, the variety's own included. */
+  /**
+   * True when the pollen of at least one allele grows on every pistil, the variety's own included.
+   */
   boolean hasUniversalPollen() {
     return alleles.stream().anyMatch(a -> a.pollenRecognised() == Known.NO);
   }
@@ -102,13 +120,19 @@ record Genotype(String text, List<Allele> alleles, boolean complete) {
     }
     if (crop == Crop.JAPANESE_PLUM && Set.of("e", "5").contains(base)) rejects = Known.OPEN;
     boolean number = Character.isDigit(base.charAt(0));
-    String series = switch (crop) {
-      case EUROPEAN_PEAR -> !number ? "pear letters" : base.length() >= 3 ? "pear from S101" : "pear low numbers";
-      case ASIAN_PEAR -> "Asian pear";
-      case JAPANESE_PLUM -> PLUM_LETTERS.contains(base) || PLUM_NUMBERS.contains(base) ? Allele.EITHER : number ? "plum numbers" : "plum letters";
-      default -> "";
-    };
-    if (crop == Crop.JAPANESE_PLUM && PLUM_LETTERS.contains(base)) token = PLUM_NUMBERS.get(PLUM_LETTERS.indexOf(base));
+    String series =
+        switch (crop) {
+          case EUROPEAN_PEAR ->
+              !number ? "pear letters" : base.length() >= 3 ? "pear from S101" : "pear low numbers";
+          case ASIAN_PEAR -> "Asian pear";
+          case JAPANESE_PLUM ->
+              PLUM_LETTERS.contains(base) || PLUM_NUMBERS.contains(base)
+                  ? Allele.EITHER
+                  : number ? "plum numbers" : "plum letters";
+          default -> "";
+        };
+    if (crop == Crop.JAPANESE_PLUM && PLUM_LETTERS.contains(base))
+      token = PLUM_NUMBERS.get(PLUM_LETTERS.indexOf(base));
     return new Allele(label, token, series, recognised, rejects);
   }
 }

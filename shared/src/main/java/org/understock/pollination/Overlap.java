@@ -10,7 +10,10 @@ public enum Overlap {
   SOME,
   /** The usual dates lie too far apart to count on. */
   POOR,
-  /** The bloom time of one of them is not known, or the two are known only on scales that cannot be compared. */
+  /**
+   * The bloom time of one of them is not known, or the two are known only on scales that cannot be
+   * compared.
+   */
   UNKNOWN;
 
   /** Slug used in the contract, such as {@code good}. */

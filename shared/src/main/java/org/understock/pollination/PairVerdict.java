@@ -7,8 +7,9 @@ import java.util.Set;
 import org.understock.evidence.Grade;
 
 /**
- * What one variety's pollen does on another variety's flower, in that direction, and why. The text and the records are put together only when
- * they are asked for, so that a thousand pairs can be judged in a millisecond.
+ * What one variety's pollen does on another variety's flower, in that direction, and why. The text
+ * and the records are put together only when they are asked for, so that a thousand pairs can be
+ * judged in a millisecond.
  */
 public final class PairVerdict {
   /** What the verdict rests on. */
@@ -33,7 +34,10 @@ public final class PairVerdict {
     ALLELES_DISPUTED,
     /** The genotypes are named in different series, or are not read by the diploid rule. */
     NOT_COMPARABLE,
-    /** The alleles say no, but one of the two is self-fertile for a reason that its alleles do not show. */
+    /**
+     * The alleles say no, but one of the two is self-fertile for a reason that its alleles do not
+     * show.
+     */
     BEYOND_ALLELES,
     /** A source names the donor as a partner. */
     PUBLISHED_PAIR,
@@ -57,7 +61,12 @@ public final class PairVerdict {
   private final double chanceUsable;
 
   PairVerdict(Flower donor, Flower receiver, Verdict verdict, Basis basis) {
-    this(donor, receiver, verdict, basis, verdict.isUsable() ? 1 : verdict == Verdict.NONE ? 0 : Double.NaN);
+    this(
+        donor,
+        receiver,
+        verdict,
+        basis,
+        verdict.isUsable() ? 1 : verdict == Verdict.NONE ? 0 : Double.NaN);
   }
 
   PairVerdict(Flower donor, Flower receiver, Verdict verdict, Basis basis, double chanceUsable) {
@@ -92,27 +101,36 @@ public final class PairVerdict {
   }
 
   /**
-   * Chance that at least part of the pollen works, by the verdict alone: 1 or 0 where there is one, and for a pair without known alleles the share
-   * of usable pairs among the crop's varieties whose alleles are known. NaN where nothing can be said.
+   * Chance that at least part of the pollen works, by the verdict alone: 1 or 0 where there is one,
+   * and for a pair without known alleles the share of usable pairs among the crop's varieties whose
+   * alleles are known. NaN where nothing can be said.
    */
   public double chanceUsable() {
     return chanceUsable;
   }
 
-  /** Chance that the two share enough days of bloom ({@link Bloom#chanceOfOverlap}); NaN where days are not known for both. */
+  /**
+   * Chance that the two share enough days of bloom ({@link Bloom#chanceOfOverlap}); NaN where days
+   * are not known for both.
+   */
   public double chanceOfOverlap() {
     return Bloom.chanceOfOverlap(donor, receiver);
   }
 
   /**
-   * True when the pollen is known to work at least in part, and the blooms are known to meet. Where any other variety will do, that is published of
-   * the crop's varieties as they bloom, so only blooms known to miss each other speak against it.
+   * True when the pollen is known to work at least in part, and the blooms are known to meet. Where
+   * any other variety will do, that is published of the crop's varieties as they bloom, so only
+   * blooms known to miss each other speak against it.
    */
   public boolean isSure() {
-    return verdict.isUsable() && (overlapKnown() || basis == Basis.ANY_PARTNER && overlap == Overlap.UNKNOWN);
+    return verdict.isUsable()
+        && (overlapKnown() || basis == Basis.ANY_PARTNER && overlap == Overlap.UNKNOWN);
   }
 
-  /** True when it is sure, or when the blooms are known to meet and four of five such pairs work at least in part (the share is a judgement). */
+  /**
+   * True when it is sure, or when the blooms are known to meet and four of five such pairs work at
+   * least in part (the share is a judgement).
+   */
   public boolean isLikely() {
     return isSure() || isOpen() && overlapKnown() && chanceUsable >= LIKELY;
   }
@@ -121,7 +139,10 @@ public final class PairVerdict {
     return overlap == Overlap.GOOD || overlap == Overlap.SOME;
   }
 
-  /** True when the pollen may do, but the evidence does not say whether it works or whether it comes in time. */
+  /**
+   * True when the pollen may do, but the evidence does not say whether it works or whether it comes
+   * in time.
+   */
   public boolean isOpen() {
     return verdict != Verdict.NONE && overlap != Overlap.POOR && !isSure();
   }
@@ -146,7 +167,8 @@ public final class PairVerdict {
   public Grade grade() {
     Grade worst = Grade.A;
     List<Flower.Backing> backings = backings();
-    for (Flower.Backing backing : backings) if (backing.grade().compareTo(worst) > 0) worst = backing.grade();
+    for (Flower.Backing backing : backings)
+      if (backing.grade().compareTo(worst) > 0) worst = backing.grade();
     return backings.isEmpty() ? Grade.D : worst;
   }
 
@@ -159,7 +181,8 @@ public final class PairVerdict {
       case ALLELES, ALLELES_IN_PART, ALLELES_DISPUTED, NOT_COMPARABLE -> addAlleles(backings);
       case BEYOND_ALLELES -> {
         addAlleles(backings);
-        for (Flower flower : List.of(donor, receiver)) if (flower.self() != null) backings.add(Flower.Backing.of(flower.self().support()));
+        for (Flower flower : List.of(donor, receiver))
+          if (flower.self() != null) backings.add(Flower.Backing.of(flower.self().support()));
       }
       case PUBLISHED_PAIR -> backings.add(receiver.partnersBacking());
       case PUBLISHED_AGAINST_ALLELES -> {
@@ -170,7 +193,7 @@ public final class PairVerdict {
         if (!donor.genotypes().isEmpty()) backings.add(donor.allelesBacking());
         if (!receiver.genotypes().isEmpty()) backings.add(receiver.allelesBacking());
       }
-      case SELF_CROP_RULE, SPECIES_WALL, SPORT, KINDS_CROSS, ANY_PARTNER -> { }
+      case SELF_CROP_RULE, SPECIES_WALL, SPORT, KINDS_CROSS, ANY_PARTNER -> {}
     }
     return backings;
   }
@@ -182,6 +205,14 @@ public final class PairVerdict {
 
   @Override
   public String toString() {
-    return pollen() + " on " + receiver() + ": " + verdict + " (" + basis + "), bloom overlap " + overlap;
+    return pollen()
+        + " on "
+        + receiver()
+        + ": "
+        + verdict
+        + " ("
+        + basis
+        + "), bloom overlap "
+        + overlap;
   }
 }

@@ -17,10 +17,11 @@ import org.understock.pollination.PairVerdict.Basis;
 import org.understock.trait.Refusal;
 
 /**
- * Pollination of one crop's varieties as of one revision: compiled once from the trait book, then asked by many threads.
+ * Pollination of one crop's varieties as of one revision: compiled once from the trait book, then
+ * asked by many threads.
  *
- * <p>Receivers are the crop's varieties. Donors may be any varieties of the catalogue; those of kinds that do not cross get
- * {@link Verdict#NONE}.
+ * <p>Receivers are the crop's varieties. Donors may be any varieties of the catalogue; those of
+ * kinds that do not cross get {@link Verdict#NONE}.
  */
 public final class Pollination {
   /*
@@ -57,7 +58,8 @@ public final class Pollination {
       }
     }
     this.flowers = List.copyOf(own);
-    this.donors = byId.values().stream().sorted(Comparator.comparing(f -> f.variety().id())).toList();
+    this.donors =
+        byId.values().stream().sorted(Comparator.comparing(f -> f.variety().id())).toList();
     this.helpers = new AtomicReferenceArray<>(own.size());
     this.usualChance = rule.diploidSRule() ? UsualChance.of(flowers) : Double.NaN;
     this.needs = flowers.stream().map(flower -> Needs.of(flower, rule)).toList();
@@ -89,7 +91,10 @@ public final class Pollination {
     Flower receiver = receiver(receiverId);
     Flower donor = byId.get(pollenVarietyId);
     if (donor == null) {
-      Variety other = plants.variety(pollenVarietyId).orElseThrow(() -> new Refusal.Unknown("variety", pollenVarietyId, List.of()));
+      Variety other =
+          plants
+              .variety(pollenVarietyId)
+              .orElseThrow(() -> new Refusal.Unknown("variety", pollenVarietyId, List.of()));
       return new PairVerdict(Flower.bare(other), receiver, Verdict.NONE, Basis.SPECIES_WALL);
     }
     return judge(donor, receiver);
@@ -101,12 +106,17 @@ public final class Pollination {
     return judge(flower, flower);
   }
 
-  /** @throws Refusal.Unknown when the variety is not of this crop */
+  /**
+   * @throws Refusal.Unknown when the variety is not of this crop
+   */
   public PollenNeed need(String varietyId) {
     return partnerNeed(varietyId).need();
   }
 
-  /** True when a planting of the variety should hold a partner; see {@link PartnerNeed#partnerWanted()}. */
+  /**
+   * True when a planting of the variety should hold a partner; see {@link
+   * PartnerNeed#partnerWanted()}.
+   */
   public boolean needsPartner(String varietyId) {
     return partnerNeed(varietyId).partnerWanted();
   }
@@ -122,8 +132,9 @@ public final class Pollination {
   }
 
   /**
-   * The best pollen partners of a variety among the crop's own varieties: pollen that works and blooms in time first, and among equals the
-   * better evidenced pairs and the better known varieties. Pairs that cannot work are left out.
+   * The best pollen partners of a variety among the crop's own varieties: pollen that works and
+   * blooms in time first, and among equals the better evidenced pairs and the better known
+   * varieties. Pairs that cannot work are left out.
    *
    * @param limit most partners to return, 0 or more
    */
@@ -144,13 +155,19 @@ public final class Pollination {
     return receiver(varietyId).bloomTime();
   }
 
-  /** The variety from whose full bloom the days of this crop count; empty when no days are known. */
+  /**
+   * The variety from whose full bloom the days of this crop count; empty when no days are known.
+   */
   public Optional<Variety> bloomReference() {
-    return flowers.stream().filter(f -> f.bloomDay() != null && f.bloomDay().mean() == 0)
-        .max(Comparator.comparingInt(Flower::weight)).map(Flower::variety);
+    return flowers.stream()
+        .filter(f -> f.bloomDay() != null && f.bloomDay().mean() == 0)
+        .max(Comparator.comparingInt(Flower::weight))
+        .map(Flower::variety);
   }
 
-  /** All varieties whose pollen may count for this crop, by id; the same list for crops that cross. */
+  /**
+   * All varieties whose pollen may count for this crop, by id; the same list for crops that cross.
+   */
   List<Flower> donors() {
     return donors;
   }
@@ -159,10 +176,16 @@ public final class Pollination {
   Allele.Known servesItself(String varietyId) {
     PartnerNeed need = partnerNeed(varietyId);
     if (need.need() == PollenNeed.UNKNOWN) return Allele.Known.OPEN;
-    return need.need() == PollenNeed.SELF_FERTILE || need.need() == PollenNeed.PARTLY && !need.partnerWanted() ? Allele.Known.YES : Allele.Known.NO;
+    return need.need() == PollenNeed.SELF_FERTILE
+            || need.need() == PollenNeed.PARTLY && !need.partnerWanted()
+        ? Allele.Known.YES
+        : Allele.Known.NO;
   }
 
-  /** Who of {@link #donors()} is sure to pollinate a variety. Kept once asked for, since whole sets are searched for helpers again and again. */
+  /**
+   * Who of {@link #donors()} is sure to pollinate a variety. Kept once asked for, since whole sets
+   * are searched for helpers again and again.
+   */
   Helpers helpers(String receiverId) {
     Flower receiver = receiver(receiverId);
     int place = places.get(receiverId);
@@ -189,7 +212,8 @@ public final class Pollination {
    *
    * @param sure those whose pollen works at least in part while the receiver blooms
    * @param best those of them all of whose pollen works, and whose bloom overlaps well
-   * @param likely the sure ones, and those of whose pair nothing is known but that it most likely works
+   * @param likely the sure ones, and those of whose pair nothing is known but that it most likely
+   *     works
    */
   record Helpers(BitSet sure, BitSet best, BitSet likely) {
     /** The same with what is likely taken for sure. */
@@ -204,34 +228,49 @@ public final class Pollination {
     for (Flower donor : flowers) {
       if (donor == receiver) continue;
       PairVerdict pair = judge(donor, receiver);
-      if (pair.verdict() != Verdict.NONE) ranked.add(new Ranked(pair, rankOf(pair), pair.grade(), donor));
+      if (pair.verdict() != Verdict.NONE)
+        ranked.add(new Ranked(pair, rankOf(pair), pair.grade(), donor));
     }
-    ranked.sort(Comparator.comparingInt(Ranked::rank).thenComparing(r -> r.pair().verdict()).thenComparing(Ranked::grade)
-        .thenComparingInt(r -> -r.donor().weight()).thenComparing(r -> r.donor().variety().id()));
-    return ranked.stream().limit(limit).map(r -> new Partner(r.donor().variety(), r.pair())).toList();
+    ranked.sort(
+        Comparator.comparingInt(Ranked::rank)
+            .thenComparing(r -> r.pair().verdict())
+            .thenComparing(Ranked::grade)
+            .thenComparingInt(r -> -r.donor().weight())
+            .thenComparing(r -> r.donor().variety().id()));
+    return ranked.stream()
+        .limit(limit)
+        .map(r -> new Partner(r.donor().variety(), r.pair()))
+        .toList();
   }
 
-  /** Lower is better: what the pollen can do plus when it comes. A bloom that misses weighs more than anything else. */
+  /**
+   * Lower is better: what the pollen can do plus when it comes. A bloom that misses weighs more
+   * than anything else.
+   */
   private static int rankOf(PairVerdict pair) {
-    int pollen = switch (pair.verdict()) {
-      case FULL -> 0;
-      case PARTIAL -> 1;
-      case UNKNOWN -> 2;
-      case NONE -> 8;
-    };
-    int bloom = switch (pair.overlap()) {
-      case GOOD -> 0;
-      case SOME -> 1;
-      case UNKNOWN -> 2;
-      case POOR -> 5;
-    };
+    int pollen =
+        switch (pair.verdict()) {
+          case FULL -> 0;
+          case PARTIAL -> 1;
+          case UNKNOWN -> 2;
+          case NONE -> 8;
+        };
+    int bloom =
+        switch (pair.overlap()) {
+          case GOOD -> 0;
+          case SOME -> 1;
+          case UNKNOWN -> 2;
+          case POOR -> 5;
+        };
     return pollen + bloom;
   }
 
   private PairVerdict judge(Flower donor, Flower receiver) {
     if (donor == receiver) return Needs.self(receiver, rule);
-    if (!donor.hasGoodPollen()) return new PairVerdict(donor, receiver, Verdict.NONE, Basis.STERILE_POLLEN);
-    if (donor.variety().crop() != crop) return new PairVerdict(donor, receiver, Verdict.PARTIAL, Basis.KINDS_CROSS);
+    if (!donor.hasGoodPollen())
+      return new PairVerdict(donor, receiver, Verdict.NONE, Basis.STERILE_POLLEN);
+    if (donor.variety().crop() != crop)
+      return new PairVerdict(donor, receiver, Verdict.PARTIAL, Basis.KINDS_CROSS);
     boolean published = receiver.partners().contains(donor.variety().id());
     PairVerdict byAlleles = byAlleles(donor, receiver);
     if (!published || byAlleles.verdict().isUsable()) return byAlleles;
@@ -242,30 +281,46 @@ public final class Pollination {
 
   private PairVerdict byAlleles(Flower donor, Flower receiver) {
     if (rule.anyPartner()) return new PairVerdict(donor, receiver, Verdict.FULL, Basis.ANY_PARTNER);
-    boolean selfFertile = donor.isSelfFertileBeyondAlleles() || receiver.isSelfFertileBeyondAlleles();
-    if (donor.sportOf().equals(receiver.sportOf()) && !selfFertile) return new PairVerdict(donor, receiver, Verdict.NONE, Basis.SPORT);
-    if (donor.unreadable() != null || receiver.unreadable() != null) return unknown(donor, receiver, Basis.NOT_COMPARABLE);
+    boolean selfFertile =
+        donor.isSelfFertileBeyondAlleles() || receiver.isSelfFertileBeyondAlleles();
+    if (donor.sportOf().equals(receiver.sportOf()) && !selfFertile)
+      return new PairVerdict(donor, receiver, Verdict.NONE, Basis.SPORT);
+    if (donor.unreadable() != null || receiver.unreadable() != null)
+      return unknown(donor, receiver, Basis.NOT_COMPARABLE);
     if (donor.genotypes().isEmpty() || receiver.genotypes().isEmpty()) {
       return new PairVerdict(donor, receiver, Verdict.UNKNOWN, Basis.NO_ALLELES, usualChance);
     }
     if (!rule.diploidSRule()) return unknown(donor, receiver, Basis.NOT_COMPARABLE);
-    PairVerdict pair = donor.genotypes().size() == 1 && receiver.genotypes().size() == 1
-        ? byOneGenotype(donor, receiver)
-        : byDisputed(donor, receiver);
-    return pair.verdict() == Verdict.NONE && selfFertile ? unknown(donor, receiver, Basis.BEYOND_ALLELES) : pair;
+    PairVerdict pair =
+        donor.genotypes().size() == 1 && receiver.genotypes().size() == 1
+            ? byOneGenotype(donor, receiver)
+            : byDisputed(donor, receiver);
+    return pair.verdict() == Verdict.NONE && selfFertile
+        ? unknown(donor, receiver, Basis.BEYOND_ALLELES)
+        : pair;
   }
 
   private static PairVerdict byOneGenotype(Flower donor, Flower receiver) {
     Genotype d = donor.genotypes().get(0);
     Genotype r = receiver.genotypes().get(0);
     SRule.Share share = SRule.share(d, r, receiver.chromosomeSets());
-    boolean otherSeries = share.least() == 0 && share.most() >= 1 && d.complete() && r.complete()
-        && !d.alleles().get(0).series().equals(r.alleles().get(0).series());
-    Basis basis = share.isExact() ? Basis.ALLELES : otherSeries ? Basis.NOT_COMPARABLE : Basis.ALLELES_IN_PART;
+    boolean otherSeries =
+        share.least() == 0
+            && share.most() >= 1
+            && d.complete()
+            && r.complete()
+            && !d.alleles().get(0).series().equals(r.alleles().get(0).series());
+    Basis basis =
+        share.isExact()
+            ? Basis.ALLELES
+            : otherSeries ? Basis.NOT_COMPARABLE : Basis.ALLELES_IN_PART;
     return new PairVerdict(donor, receiver, share.verdict(), basis);
   }
 
-  /** Where sources differ, a pair counts as usable only when every reading allows it, and then as the weakest of them. */
+  /**
+   * Where sources differ, a pair counts as usable only when every reading allows it, and then as
+   * the weakest of them.
+   */
   private static PairVerdict byDisputed(Flower donor, Flower receiver) {
     Verdict first = null;
     boolean agree = true;
@@ -289,7 +344,12 @@ public final class Pollination {
   private Flower receiver(String id) {
     Flower flower = byId.get(id);
     if (flower == null || flower.variety().crop() != crop) {
-      List<String> nearest = plants.findVarieties(id).stream().filter(v -> v.crop() == crop).map(Variety::id).limit(3).toList();
+      List<String> nearest =
+          plants.findVarieties(id).stream()
+              .filter(v -> v.crop() == crop)
+              .map(Variety::id)
+              .limit(3)
+              .toList();
       throw new Refusal.Unknown("variety", id, nearest);
     }
     return flower;

@@ -5,11 +5,13 @@ import java.util.TreeSet;
 import org.understock.pollination.Allele.Known;
 
 /**
- * The rule of gametophytic self-incompatibility: a pollen grain carries one of the donor's S-alleles, and a pistil stops it when it carries the
- * same allele. Holds for apple, pear, sweet cherry, apricot and Japanese plum (sources estonia-2021-cherry-s, guerra-plum-s, egea-1996-apricot).
+ * The rule of gametophytic self-incompatibility: a pollen grain carries one of the donor's
+ * S-alleles, and a pistil stops it when it carries the same allele. Holds for apple, pear, sweet
+ * cherry, apricot and Japanese plum (sources estonia-2021-cherry-s, guerra-plum-s,
+ * egea-1996-apricot).
  *
- * <p>Alleles of the donor that the receiver lacks: both → all pollen works; one → half; none → none. A triploid receiver shows three alleles
- * and all of them stop pollen.
+ * <p>Alleles of the donor that the receiver lacks: both → all pollen works; one → half; none →
+ * none. A triploid receiver shows three alleles and all of them stop pollen.
  */
 final class SRule {
   /*
@@ -39,11 +41,14 @@ final class SRule {
     }
   }
 
-  /** @param receiverSets chromosome sets of the receiver, which tell how many alleles a pistil has */
+  /**
+   * @param receiverSets chromosome sets of the receiver, which tell how many alleles a pistil has
+   */
   static Share share(Genotype donor, Genotype receiver, int receiverSets) {
-    int unknownReceiver = receiver.complete()
-        ? Math.max(0, receiverSets - Math.max(2, receiver.alleles().size()))
-        : Math.max(1, receiverSets - receiver.alleles().size());
+    int unknownReceiver =
+        receiver.complete()
+            ? Math.max(0, receiverSets - Math.max(2, receiver.alleles().size()))
+            : Math.max(1, receiverSets - receiver.alleles().size());
     int unknownDonor = donor.complete() ? 0 : Math.max(1, 2 - donor.alleles().size());
     int works = 0;
     int hard = unknownDonor;
@@ -54,7 +59,7 @@ final class SRule {
     for (Allele d : donor.alleles()) {
       switch (fate(d, receiver, unknownReceiver > 0)) {
         case WORKS -> works++;
-        case STOPPED -> { }
+        case STOPPED -> {}
         case HARD -> hard++;
         case SOFT -> {
           soft++;
@@ -82,7 +87,8 @@ final class SRule {
       if (r.pistilRejects() == Known.NO) continue;
       Known same = d.sameAs(r);
       if (same == Known.YES) {
-        if (d.pollenRecognised() == Known.YES && r.pistilRejects() == Known.YES) return Fate.STOPPED;
+        if (d.pollenRecognised() == Known.YES && r.pistilRejects() == Known.YES)
+          return Fate.STOPPED;
         hard = true;
       } else if (same == Known.OPEN) {
         soft = true;
@@ -92,7 +98,8 @@ final class SRule {
   }
 
   private static boolean isForeign(Allele r, List<Allele> donor) {
-    for (Allele d : donor) if (d.sameAs(r) == Known.OPEN && r.pistilRejects() != Known.NO) return true;
+    for (Allele d : donor)
+      if (d.sameAs(r) == Known.OPEN && r.pistilRejects() != Known.NO) return true;
     return false;
   }
 }

@@ -1,4 +1,7 @@
-/** Who can pollinate whom: S-alleles, ploidy and pollen, self-fertility, species walls and overlap of bloom. */
+/**
+ * Who can pollinate whom: S-alleles, ploidy and pollen, self-fertility, species walls and overlap
+ * of bloom.
+ */
 @NullMarked
 package org.understock.pollination;
 

@@ -13,14 +13,22 @@ import org.understock.trait.Refusal;
  * @param lengthM length of the plot, 0.5 to 5000 m
  * @param firstCropWithinYears 1 to 30
  * @param keepForYears 1 to 150
- * @param priorities criterion to weight, 0 (does not matter) to 5; they override those of the purpose
+ * @param priorities criterion to weight, 0 (does not matter) to 5; they override those of the
+ *     purpose
  */
 public record Goal(
-    @Nullable Purpose purpose, @Nullable Double maxHeightM, @Nullable Double widthM, @Nullable Double lengthM,
-    @Nullable Double firstCropWithinYears, @Nullable Double keepForYears, @Nullable Care care, @Nullable Support support,
+    @Nullable Purpose purpose,
+    @Nullable Double maxHeightM,
+    @Nullable Double widthM,
+    @Nullable Double lengthM,
+    @Nullable Double firstCropWithinYears,
+    @Nullable Double keepForYears,
+    @Nullable Care care,
+    @Nullable Support support,
     Map<String, Double> priorities) {
 
-  public static final Goal UNKNOWN = new Goal(null, null, null, null, null, null, null, null, Map.of());
+  public static final Goal UNKNOWN =
+      new Goal(null, null, null, null, null, null, null, null, Map.of());
 
   public Goal {
     Soil.Range.check("goal.maxHeightM", maxHeightM, 0.5, 20, "m");
@@ -28,21 +36,32 @@ public record Goal(
     Soil.Range.check("goal.spaceM.length", lengthM, 0.5, 5000, "m");
     Soil.Range.check("goal.firstCropWithinYears", firstCropWithinYears, 1, 30, "years");
     Soil.Range.check("goal.keepForYears", keepForYears, 1, 150, "years");
-    if ((widthM == null) != (lengthM == null)) throw new Refusal.Conflict("goal.spaceM", "give both width and length of the space, or neither");
-    priorities.forEach((criterion, weight) -> Soil.Range.check("goal.priorities." + criterion, weight, 0, 5, ""));
+    if ((widthM == null) != (lengthM == null))
+      throw new Refusal.Conflict(
+          "goal.spaceM", "give both width and length of the space, or neither");
+    priorities.forEach(
+        (criterion, weight) -> Soil.Range.check("goal.priorities." + criterion, weight, 0, 5, ""));
     priorities = java.util.Collections.unmodifiableMap(new TreeMap<>(priorities));
   }
 
   public enum Purpose implements Word {
-    HOME_GARDEN, MARKET_ORCHARD, LOW_INPUT_ORCHARD, TEACHING_GARDEN, LONG_LIVED_PLANTING
+    HOME_GARDEN,
+    MARKET_ORCHARD,
+    LOW_INPUT_ORCHARD,
+    TEACHING_GARDEN,
+    LONG_LIVED_PLANTING
   }
 
   public enum Care implements Word {
-    CONVENTIONAL, LOW_INPUT, ORGANIC
+    CONVENTIONAL,
+    LOW_INPUT,
+    ORGANIC
   }
 
   /** What the grower will put up to hold the tree. */
   public enum Support implements Word {
-    NONE, STAKE, TRELLIS
+    NONE,
+    STAKE,
+    TRELLIS
   }
 }

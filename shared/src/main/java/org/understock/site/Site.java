@@ -13,14 +13,23 @@ import org.understock.trait.Refusal;
  * @param chillPortions Dynamic Model portions in a usual winter, 0 to 200
  * @param frostFreeDays days from last spring to first autumn frost, 0 to 366
  * @param pressures slugs of pests and diseases that are present
- * @param winters what its winters brought, where they were measured; figures told of a usual winter go before them
+ * @param winters what its winters brought, where they were measured; figures told of a usual winter
+ *     go before them
  */
 public record Site(
-    @Nullable Double latitude, @Nullable Double coldestNightC, @Nullable Double chillHours, @Nullable Double chillPortions,
-    @Nullable Double frostFreeDays, Soil soil, @Nullable Irrigation irrigation, @Nullable Wind wind, List<String> pressures,
+    @Nullable Double latitude,
+    @Nullable Double coldestNightC,
+    @Nullable Double chillHours,
+    @Nullable Double chillPortions,
+    @Nullable Double frostFreeDays,
+    Soil soil,
+    @Nullable Irrigation irrigation,
+    @Nullable Wind wind,
+    List<String> pressures,
     @Nullable MeasuredWinters winters) {
 
-  public static final Site UNKNOWN = new Site(null, null, null, null, null, Soil.UNKNOWN, null, null, List.of());
+  public static final Site UNKNOWN =
+      new Site(null, null, null, null, null, Soil.UNKNOWN, null, null, List.of());
 
   public Site {
     Soil.Range.check("site.latitude", latitude, -66, 66, "degrees");
@@ -30,21 +39,45 @@ public record Site(
     Soil.Range.check("site.frostFreeDays", frostFreeDays, 0, 366, "days");
     pressures = List.copyOf(pressures);
     if (chillHours != null && chillPortions != null) {
-      throw new Refusal.Conflict("site.chillPortions", "give chillHours or chillPortions, not both: one cannot be converted into the other");
+      throw new Refusal.Conflict(
+          "site.chillPortions",
+          "give chillHours or chillPortions, not both: one cannot be converted into the other");
     }
   }
 
   /** A place whose winters were not measured. */
-  public Site(@Nullable Double latitude, @Nullable Double coldestNightC, @Nullable Double chillHours, @Nullable Double chillPortions,
-      @Nullable Double frostFreeDays, Soil soil, @Nullable Irrigation irrigation, @Nullable Wind wind, List<String> pressures) {
-    this(latitude, coldestNightC, chillHours, chillPortions, frostFreeDays, soil, irrigation, wind, pressures, null);
+  public Site(
+      @Nullable Double latitude,
+      @Nullable Double coldestNightC,
+      @Nullable Double chillHours,
+      @Nullable Double chillPortions,
+      @Nullable Double frostFreeDays,
+      Soil soil,
+      @Nullable Irrigation irrigation,
+      @Nullable Wind wind,
+      List<String> pressures) {
+    this(
+        latitude,
+        coldestNightC,
+        chillHours,
+        chillPortions,
+        frostFreeDays,
+        soil,
+        irrigation,
+        wind,
+        pressures,
+        null);
   }
 
   public enum Irrigation implements Word {
-    NONE, OCCASIONAL, RELIABLE
+    NONE,
+    OCCASIONAL,
+    RELIABLE
   }
 
   public enum Wind implements Word {
-    SHELTERED, MODERATE, EXPOSED
+    SHELTERED,
+    MODERATE,
+    EXPOSED
   }
 }

@@ -12,8 +12,13 @@ import org.understock.trait.Refusal;
  * @param replant whether the same kind of tree stood here before
  */
 public record Soil(
-    @Nullable Texture texture, @Nullable Drainage drainage, @Nullable Double depthCm, @Nullable Double ph, @Nullable Double salinityDsPerM,
-    @Nullable Fertility fertility, @Nullable Boolean replant) {
+    @Nullable Texture texture,
+    @Nullable Drainage drainage,
+    @Nullable Double depthCm,
+    @Nullable Double ph,
+    @Nullable Double salinityDsPerM,
+    @Nullable Fertility fertility,
+    @Nullable Boolean replant) {
 
   public static final Soil UNKNOWN = new Soil(null, null, null, null, null, null, null);
 
@@ -25,16 +30,35 @@ public record Soil(
 
   /** The twelve USDA texture classes, coarse to fine. */
   public enum Texture implements Word {
-    SAND, LOAMY_SAND, SANDY_LOAM, LOAM, SILT_LOAM, SILT, SANDY_CLAY_LOAM, CLAY_LOAM, SILTY_CLAY_LOAM, SANDY_CLAY, SILTY_CLAY, CLAY
+    SAND,
+    LOAMY_SAND,
+    SANDY_LOAM,
+    LOAM,
+    SILT_LOAM,
+    SILT,
+    SANDY_CLAY_LOAM,
+    CLAY_LOAM,
+    SILTY_CLAY_LOAM,
+    SANDY_CLAY,
+    SILTY_CLAY,
+    CLAY
   }
 
   /** The seven USDA-NRCS natural drainage classes, dry to wet. */
   public enum Drainage implements Word {
-    EXCESSIVELY_DRAINED, SOMEWHAT_EXCESSIVELY_DRAINED, WELL_DRAINED, MODERATELY_WELL_DRAINED, SOMEWHAT_POORLY_DRAINED, POORLY_DRAINED, VERY_POORLY_DRAINED
+    EXCESSIVELY_DRAINED,
+    SOMEWHAT_EXCESSIVELY_DRAINED,
+    WELL_DRAINED,
+    MODERATELY_WELL_DRAINED,
+    SOMEWHAT_POORLY_DRAINED,
+    POORLY_DRAINED,
+    VERY_POORLY_DRAINED
   }
 
   public enum Fertility implements Word {
-    LOW, MODERATE, HIGH
+    LOW,
+    MODERATE,
+    HIGH
   }
 
   static final class Range {
@@ -42,7 +66,10 @@ public record Soil(
 
     static void check(String field, @Nullable Double value, double low, double high, String unit) {
       if (value != null && !(value >= low && value <= high)) {
-        throw new Refusal.OutOfRange(field, value, "between " + plain(low) + " and " + plain(high) + (unit.isEmpty() ? "" : " " + unit));
+        throw new Refusal.OutOfRange(
+            field,
+            value,
+            "between " + plain(low) + " and " + plain(high) + (unit.isEmpty() ? "" : " " + unit));
       }
     }
 

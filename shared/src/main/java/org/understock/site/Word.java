@@ -5,7 +5,10 @@ import java.util.List;
 import java.util.Locale;
 import org.understock.trait.Refusal;
 
-/** A word of a closed vocabulary: an enum constant whose slug is its name in lower case with hyphens. */
+/**
+ * A word of a closed vocabulary: an enum constant whose slug is its name in lower case with
+ * hyphens.
+ */
 public interface Word {
   String name();
 
@@ -19,7 +22,9 @@ public interface Word {
     return Arrays.stream(vocabulary.getEnumConstants()).map(Word::id).toList();
   }
 
-  /** @throws Refusal.Unknown naming all words of the vocabulary */
+  /**
+   * @throws Refusal.Unknown naming all words of the vocabulary
+   */
   static <W extends Enum<W> & Word> W of(Class<W> vocabulary, String field, String id) {
     for (W word : vocabulary.getEnumConstants()) if (word.id().equals(id)) return word;
     throw new Refusal.Unknown(field, id, ids(vocabulary));

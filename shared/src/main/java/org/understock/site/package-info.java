@@ -1,4 +1,7 @@
-/** The grower's place and purpose: soil, climate figures, pressures, space and wishes. Units are checked once, here. */
+/**
+ * The grower's place and purpose: soil, climate figures, pressures, space and wishes. Units are
+ * checked once, here.
+ */
 @NullMarked
 package org.understock.site;
 

@@ -1,19 +1,30 @@
 package org.understock.trait;
 
 /**
- * What a text must be to be kept: no white space around it, no control characters but tabs and line ends, no half characters, not too long. A text
- * that keeps to this can be written to a file and a database and read back unchanged.
+ * What a text must be to be kept: no white space around it, no control characters but tabs and line
+ * ends, no half characters, not too long. A text that keeps to this can be written to a file and a
+ * database and read back unchanged.
  */
 public final class PlainText {
   private PlainText() {}
 
-  /** @throws Refusal.OutOfRange naming what is wrong with the text and where */
+  /**
+   * @throws Refusal.OutOfRange naming what is wrong with the text and where
+   */
   public static void check(String field, String text, int longest) {
-    if (text.length() > longest) throw new Refusal.OutOfRange(field, text.length() + " characters", "at most " + longest);
+    if (text.length() > longest)
+      throw new Refusal.OutOfRange(field, text.length() + " characters", "at most " + longest);
     int at = misfit(text);
-    if (at >= 0) throw new Refusal.OutOfRange(field, "not plain text", "without the " + word(text.charAt(at)) + " at character " + (at + 1));
+    if (at >= 0)
+      throw new Refusal.OutOfRange(
+          field,
+          "not plain text",
+          "without the " + word(text.charAt(at)) + " at character " + (at + 1));
     if (!text.strip().equals(text)) {
-      throw new Refusal.OutOfRange(field, "'" + text.substring(0, Math.min(text.length(), 40)) + "'", "without white space before or after it");
+      throw new Refusal.OutOfRange(
+          field,
+          "'" + text.substring(0, Math.min(text.length(), 40)) + "'",
+          "without white space before or after it");
     }
   }
 
@@ -22,7 +33,9 @@ public final class PlainText {
     for (int i = 0; i < text.length(); i++) {
       char c = text.charAt(i);
       if (c < ' ' && c != '\t' && c != '\n' && c != '\r' || c == 0x7F || c == '\uFFFD') return i;
-      if (Character.isHighSurrogate(c) && i + 1 < text.length() && Character.isLowSurrogate(text.charAt(i + 1))) {
+      if (Character.isHighSurrogate(c)
+          && i + 1 < text.length()
+          && Character.isLowSurrogate(text.charAt(i + 1))) {
         i++;
       } else if (Character.isSurrogate(c)) {
         return i;
@@ -34,7 +47,8 @@ public final class PlainText {
   /** What to call a misfit. */
   public static String word(char misfit) {
     String code = String.format("U+%04X", (int) misfit);
-    if (misfit == '\uFFFD') return "replacement character " + code + " (a letter was lost in a conversion)";
+    if (misfit == '\uFFFD')
+      return "replacement character " + code + " (a letter was lost in a conversion)";
     return (Character.isSurrogate(misfit) ? "half character " : "control character ") + code;
   }
 }

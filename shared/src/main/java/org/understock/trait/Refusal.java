@@ -1,8 +1,9 @@
 package org.understock.trait;
 
 /**
- * What the engine says when it is given something it cannot use. The message names the thing, the value, the range and the fix; the field is
- * a camelCase path ({@code site.soil.ph}) or a column name, so that each door (HTTP, CSV) can point at the place in its own terms.
+ * What the engine says when it is given something it cannot use. The message names the thing, the
+ * value, the range and the fix; the field is a camelCase path ({@code site.soil.ph}) or a column
+ * name, so that each door (HTTP, CSV) can point at the place in its own terms.
  */
 public abstract sealed class Refusal extends RuntimeException {
   private final String field;
@@ -20,7 +21,9 @@ public abstract sealed class Refusal extends RuntimeException {
   public static final class OutOfRange extends Refusal {
     private final String allowed;
 
-    /** @param allowed the range in words, such as {@code "between 3 and 10"} */
+    /**
+     * @param allowed the range in words, such as {@code "between 3 and 10"}
+     */
     public OutOfRange(String field, Object given, String allowed) {
       super(field, field + " is " + given + "; must be " + allowed);
       this.allowed = allowed;
@@ -36,7 +39,13 @@ public abstract sealed class Refusal extends RuntimeException {
     private final java.util.List<String> nearest;
 
     public Unknown(String field, String given, java.util.List<String> nearest) {
-      super(field, field + " '" + given + "' is not known" + (nearest.isEmpty() ? "" : "; nearest known: " + String.join(", ", nearest)));
+      super(
+          field,
+          field
+              + " '"
+              + given
+              + "' is not known"
+              + (nearest.isEmpty() ? "" : "; nearest known: " + String.join(", ", nearest)));
       this.nearest = java.util.List.copyOf(nearest);
     }
 

@@ -20,7 +20,9 @@ public final class Traits {
     return Optional.ofNullable(byId.get(id));
   }
 
-  /** @throws Refusal.Unknown when there is no such trait */
+  /**
+   * @throws Refusal.Unknown when there is no such trait
+   */
   public Trait get(String id) {
     Trait trait = byId.get(id);
     if (trait == null) throw new Refusal.Unknown("trait", id, List.of());

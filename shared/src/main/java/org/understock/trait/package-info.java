@@ -1,4 +1,7 @@
-/** What can be said about a plant: traits with their scales, units and ranges, and the values that records give them. */
+/**
+ * What can be said about a plant: traits with their scales, units and ranges, and the values that
+ * records give them.
+ */
 @NullMarked
 package org.understock.trait;
 

@@ -20,8 +20,9 @@ import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
 /**
- * Reference: {@code smaa-case.json}; exact polygons for fixed values, quadrature for normal ones, equations of SMAA-2 (Lahdelma and Salminen 2001). The
- * kernel counts draws, so it is compared within four standard errors of a share of {@value #DRAWS} draws.
+ * Reference: {@code smaa-case.json}; exact polygons for fixed values, quadrature for normal ones,
+ * equations of SMAA-2 (Lahdelma and Salminen 2001). The kernel counts draws, so it is compared
+ * within four standard errors of a share of {@value #DRAWS} draws.
  */
 class AcceptabilityTest {
   private static final int DRAWS = 40_000;
@@ -42,11 +43,19 @@ class AcceptabilityTest {
   }
 
   @ParameterizedTest(name = "{0}")
-  @ValueSource(strings = {"two-criteria-exact", "three-criteria-exact", "dominated-option", "three-criteria-ordered-weights", "three-criteria-bounded-weights"})
+  @ValueSource(
+      strings = {
+        "two-criteria-exact",
+        "three-criteria-exact",
+        "dominated-option",
+        "three-criteria-ordered-weights",
+        "three-criteria-bounded-weights"
+      })
   void fixed_values_agree_with_exact_polygons(String id) {
     JsonNode c = byId(id);
     List<String> names = List.copyOf(c.get("values").propertyNames());
-    double[][] fixed = names.stream().map(n -> numbers(c.get("values").get(n))).toArray(double[][]::new);
+    double[][] fixed =
+        names.stream().map(n -> numbers(c.get("values").get(n))).toArray(double[][]::new);
     double[][] weights = weights(id, fixed[0].length);
     double[][][] values = new double[DRAWS][][];
     Arrays.fill(values, fixed);
@@ -59,25 +68,39 @@ class AcceptabilityTest {
     JsonNode c = byId(id);
     List<String> names = List.copyOf(c.get("options").propertyNames());
     int criteria = c.get("options").get(names.get(0)).get("mean").size();
-    check(c, names, Acceptability.of(normal(c.get("options"), names, criteria), weights(id, criteria)));
+    check(
+        c,
+        names,
+        Acceptability.of(normal(c.get("options"), names, criteria), weights(id, criteria)));
   }
 
-  /** Two options with normal values and fixed weights: P(A first) = Φ(Σ w (mA − mB)/√Σ w² (sA² + sB²)). */
+  /**
+   * Two options with normal values and fixed weights: P(A first) = Φ(Σ w (mA − mB)/√Σ w² (sA² +
+   * sB²)).
+   */
   @Test
   void fixed_weights_agree_with_the_closed_form() {
     JsonNode c = byId("gaussian-fixed-weights");
-    Acceptability kernel = Acceptability.of(normal(c.get("options"), List.of("A", "B"), 2), weights("any", 2));
+    Acceptability kernel =
+        Acceptability.of(normal(c.get("options"), List.of("A", "B"), 2), weights("any", 2));
     for (JsonNode row : c.get("rows")) {
       double w1 = row.get("w1").asDouble();
-      assertThat(kernel.firstShare(0, new double[] {w1, 1 - w1})).isCloseTo(row.get("p_A_first").asDouble(), within(FOUR_SE));
+      assertThat(kernel.firstShare(0, new double[] {w1, 1 - w1}))
+          .isCloseTo(row.get("p_A_first").asDouble(), within(FOUR_SE));
     }
   }
 
   @Test
   void equal_options_share_the_better_rank() {
     JsonNode c = byId("ties");
-    double[][] fixed = {numbers(c.get("values").get("A")), numbers(c.get("values").get("B")), numbers(c.get("values").get("C"))};
-    Acceptability kernel = Acceptability.of(new double[][][] {fixed, fixed}, new double[][] {{0.25, 0.75}, {0.5, 0.5}});
+    double[][] fixed = {
+      numbers(c.get("values").get("A")),
+      numbers(c.get("values").get("B")),
+      numbers(c.get("values").get("C"))
+    };
+    Acceptability kernel =
+        Acceptability.of(
+            new double[][][] {fixed, fixed}, new double[][] {{0.25, 0.75}, {0.5, 0.5}});
     assertThat(kernel.rankAcceptability(0)).containsExactly(1, 0, 0);
     assertThat(kernel.rankAcceptability(1)).containsExactly(1, 0, 0);
     assertThat(kernel.rankAcceptability(2)).containsExactly(0, 0, 1);
@@ -88,23 +111,30 @@ class AcceptabilityTest {
 
   @Test
   void draws_of_values_and_weights_must_match() {
-    assertThatThrownBy(() -> Acceptability.of(new double[][][] {{{1}}}, new double[][] {{1}, {1}})).isInstanceOf(Refusal.Conflict.class);
-    assertThatThrownBy(() -> Acceptability.of(new double[0][][], new double[0][])).isInstanceOf(Refusal.Conflict.class);
+    assertThatThrownBy(() -> Acceptability.of(new double[][][] {{{1}}}, new double[][] {{1}, {1}}))
+        .isInstanceOf(Refusal.Conflict.class);
+    assertThatThrownBy(() -> Acceptability.of(new double[0][][], new double[0][]))
+        .isInstanceOf(Refusal.Conflict.class);
   }
 
   private static void check(JsonNode expected, List<String> names, Acceptability kernel) {
     for (int i = 0; i < names.size(); i++) {
       String name = names.get(i);
-      assertThat(kernel.rankAcceptability(i)).as(name).containsExactly(numbers(expected.get("rank_acceptability").get(name)), within(FOUR_SE));
+      assertThat(kernel.rankAcceptability(i))
+          .as(name)
+          .containsExactly(numbers(expected.get("rank_acceptability").get(name)), within(FOUR_SE));
       checkCentral(expected, name, kernel, i);
       if (expected.has("pairwise_winning")) {
         double[] row = numbers(expected.get("pairwise_winning").get(name));
-        for (int k = 0; k < row.length; k++) assertThat(kernel.pairwiseWinning(i, k)).isCloseTo(row[k], within(FOUR_SE));
+        for (int k = 0; k < row.length; k++)
+          assertThat(kernel.pairwiseWinning(i, k)).isCloseTo(row[k], within(FOUR_SE));
       }
       if (expected.has("holistic_acceptability")) {
         JsonNode holistic = expected.get("holistic_acceptability");
-        assertThat(kernel.holistic(i, Acceptability.linearMetaWeights(names.size()))).isCloseTo(holistic.get("linear").get(name).asDouble(), within(FOUR_SE));
-        assertThat(kernel.holistic(i, Acceptability.centroidMetaWeights(names.size()))).isCloseTo(holistic.get("centroid").get(name).asDouble(), within(FOUR_SE));
+        assertThat(kernel.holistic(i, Acceptability.linearMetaWeights(names.size())))
+            .isCloseTo(holistic.get("linear").get(name).asDouble(), within(FOUR_SE));
+        assertThat(kernel.holistic(i, Acceptability.centroidMetaWeights(names.size())))
+            .isCloseTo(holistic.get("centroid").get(name).asDouble(), within(FOUR_SE));
       }
     }
   }
@@ -121,20 +151,29 @@ class AcceptabilityTest {
     double room = Math.max(FOUR_SE, 4 * 0.3 / Math.sqrt(share * DRAWS));
     assertThat(found.orElseThrow()).as(name).containsExactly(numbers(central), within(room));
     if (expected.has("confidence_factor")) {
-      assertThat(kernel.confidenceFactor(i).orElseThrow()).isCloseTo(expected.get("confidence_factor").get(name).asDouble(), within(2 * FOUR_SE));
+      assertThat(kernel.confidenceFactor(i).orElseThrow())
+          .isCloseTo(expected.get("confidence_factor").get(name).asDouble(), within(2 * FOUR_SE));
     }
     if (!expected.has("cross_confidence")) return;
     int k = 0;
     for (String other : expected.get("cross_confidence").propertyNames()) {
       double value = expected.get("cross_confidence").get(name).get(other).asDouble();
-      assertThat(kernel.crossConfidence(k, i).orElseThrow()).as(name + " lends to " + other).isCloseTo(value, within(2 * FOUR_SE));
+      assertThat(kernel.crossConfidence(k, i).orElseThrow())
+          .as(name + " lends to " + other)
+          .isCloseTo(value, within(2 * FOUR_SE));
       k++;
     }
   }
 
-  /** Weights uniform on the simplex (normalised exponentials), sorted or kept inside bounds as the case says; seeded. */
+  /**
+   * Weights uniform on the simplex (normalised exponentials), sorted or kept inside bounds as the
+   * case says; seeded.
+   */
   private static double[][] weights(String id, int criteria) {
-    Predicate<double[]> kept = w -> !id.equals("three-criteria-bounded-weights") || w[0] >= 0.2 && w[0] <= 0.5 && w[1] >= 0.1 && w[1] <= 0.6;
+    Predicate<double[]> kept =
+        w ->
+            !id.equals("three-criteria-bounded-weights")
+                || w[0] >= 0.2 && w[0] <= 0.5 && w[1] >= 0.1 && w[1] <= 0.6;
     SplittableRandom random = new SplittableRandom(20);
     List<double[]> draws = new ArrayList<>();
     while (draws.size() < DRAWS) {
@@ -162,7 +201,8 @@ class AcceptabilityTest {
         JsonNode option = options.get(names.get(i));
         for (int j = 0; j < criteria; j++) {
           double z = normal.inverseCumulativeProbability(random.nextDouble(1e-12, 1));
-          draw[i][j] = option.get("mean").get(j).asDouble() + option.get("sd").get(j).asDouble() * z;
+          draw[i][j] =
+              option.get("mean").get(j).asDouble() + option.get("sd").get(j).asDouble() * z;
         }
       }
     }

@@ -30,7 +30,8 @@ class DrawsTest {
         pairs++;
       }
     }
-    // 435 correlations of 256 independent draws: standard deviation 1/16, the largest of them about 3.2 of those.
+    // 435 correlations of 256 independent draws: standard deviation 1/16, the largest of them about
+    // 3.2 of those.
     assertThat(worst).isLessThan(0.3);
     assertThat(sum / pairs).isCloseTo(0, within(0.02));
   }

@@ -16,7 +16,8 @@ class KernelTest {
     double[] exact = {1.4, 1.4, 1.4, -0.4};
     long[] rounded = Effects.roundTo(exact, 4);
     assertThat(rounded[0] + rounded[1] + rounded[2] + rounded[3]).isEqualTo(4);
-    for (int k = 0; k < exact.length; k++) assertThat((double) rounded[k]).isCloseTo(exact[k], within(1.0));
+    for (int k = 0; k < exact.length; k++)
+      assertThat((double) rounded[k]).isCloseTo(exact[k], within(1.0));
   }
 
   @Test
@@ -42,7 +43,9 @@ class KernelTest {
       assertThat(times[d]).isCloseTo(weight[d] * (0.6 + 0.4 * one), within(1e-12));
       assertThat(mixed[d]).isCloseTo(weight[d] * (0.65 * variety[d] + 0.35 * one), within(1e-12));
     }
-    assertThat(times).as("the head of the ramp is reached").contains(weight[indexOfMost(stock, variety)]);
+    assertThat(times)
+        .as("the head of the ramp is reached")
+        .contains(weight[indexOfMost(stock, variety)]);
   }
 
   private static int indexOfMost(double[] a, double[] b) {
@@ -55,28 +58,42 @@ class KernelTest {
   void a_mean_over_draws_counts_every_draw_once() {
     double[] x = new double[Draws.COUNT];
     for (int d = 0; d < x.length; d++) x[d] = d * d;
-    assertThat(Draws.mean(x)).isCloseTo(255 * 511 / 6.0, within(1e-9));   // mean of squares 0² to 255²
+    assertThat(Draws.mean(x))
+        .isCloseTo(255 * 511 / 6.0, within(1e-9)); // mean of squares 0² to 255²
   }
 
   @Test
   void weights_sum_to_one_in_every_draw_and_follow_the_priorities() {
-    List<Active> active = List.of(new Active(Criteria.SIZE, Bearing.told(1, "x"), null), new Active(Criteria.LIFE, Bearing.told(0.5, "x"), null));
-    Goal goal = new Goal(null, null, null, null, null, null, null, null, Map.of("size", 2.0, "long-life", 4.0));
+    List<Active> active =
+        List.of(
+            new Active(Criteria.SIZE, Bearing.told(1, "x"), null),
+            new Active(Criteria.LIFE, Bearing.told(0.5, "x"), null));
+    Goal goal =
+        new Goal(
+            null, null, null, null, null, null, null, null, Map.of("size", 2.0, "long-life", 4.0));
     Weights weights = Weights.of(active, goal);
     assertThat(weights.mean(0)).isCloseTo(0.5, within(1e-12));
     Weights free = Weights.of(active, Goal.UNKNOWN);
-    for (int d = 0; d < Draws.COUNT; d++) assertThat(free.of(0)[d] + free.of(1)[d]).isCloseTo(1, within(1e-12));
-    Goal nothing = new Goal(null, null, null, null, null, null, null, null, Map.of("size", 0.0, "long-life", 0.0));
+    for (int d = 0; d < Draws.COUNT; d++)
+      assertThat(free.of(0)[d] + free.of(1)[d]).isCloseTo(1, within(1e-12));
+    Goal nothing =
+        new Goal(
+            null, null, null, null, null, null, null, null, Map.of("size", 0.0, "long-life", 0.0));
     assertThatThrownBy(() -> Weights.of(active, nothing)).isInstanceOf(Refusal.Conflict.class);
   }
 
   /** Uniform on the simplex of two: mean one half, standard deviation 1/sqrt(12) (closed form). */
   @Test
   void unstated_weights_are_uniform_on_the_simplex() {
-    List<Active> active = List.of(new Active(Criteria.SIZE, Bearing.told(1, "x"), null), new Active(Criteria.LIFE, Bearing.told(1, "x"), null));
+    List<Active> active =
+        List.of(
+            new Active(Criteria.SIZE, Bearing.told(1, "x"), null),
+            new Active(Criteria.LIFE, Bearing.told(1, "x"), null));
     double[] w = Weights.of(active, Goal.UNKNOWN).of(0);
     double mean = java.util.Arrays.stream(w).average().orElseThrow();
-    double sd = Math.sqrt(java.util.Arrays.stream(w).map(x -> (x - mean) * (x - mean)).average().orElseThrow());
+    double sd =
+        Math.sqrt(
+            java.util.Arrays.stream(w).map(x -> (x - mean) * (x - mean)).average().orElseThrow());
     assertThat(mean).isCloseTo(0.5, within(0.03));
     assertThat(sd).isCloseTo(1 / Math.sqrt(12), within(0.03));
   }

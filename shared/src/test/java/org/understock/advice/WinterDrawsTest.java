@@ -13,7 +13,10 @@ import org.understock.trait.Refusal;
 
 class WinterDrawsTest {
   private static final MeasuredWinters FOUR =
-      new MeasuredWinters(List.of(900.0, 1100.0, 700.0, 1000.0), List.of(60.0, 70.0, 40.0, 65.0), List.of(-12.0, -18.0, -5.0, -14.0));
+      new MeasuredWinters(
+          List.of(900.0, 1100.0, 700.0, 1000.0),
+          List.of(60.0, 70.0, 40.0, 65.0),
+          List.of(-12.0, -18.0, -5.0, -14.0));
 
   private static Site site(Double night, Double hours, MeasuredWinters winters) {
     return new Site(45.0, night, hours, null, null, Soil.UNKNOWN, null, null, List.of(), winters);
@@ -22,7 +25,9 @@ class WinterDrawsTest {
   @Test
   void every_measured_winter_is_in_as_many_draws_as_any_other() {
     double[] nights = new WinterDraws(site(null, null, FOUR)).nightsC();
-    for (double night : FOUR.coldestNightsC()) assertThat(IntStream.range(0, Draws.COUNT).filter(d -> nights[d] == night).count()).isEqualTo(Draws.COUNT / 4);
+    for (double night : FOUR.coldestNightsC())
+      assertThat(IntStream.range(0, Draws.COUNT).filter(d -> nights[d] == night).count())
+          .isEqualTo(Draws.COUNT / 4);
   }
 
   @Test
@@ -44,8 +49,10 @@ class WinterDrawsTest {
     assertThat(winters.inHours(row(true, true))).isFalse();
     assertThat(winters.inHours(row(false, true))).isFalse();
     assertThat(winters.inHours(row(false, false))).isFalse();
-    assertThat(winters.because(true)).isEqualTo("4 measured winters brought 700 to 1100 chilling hours");
-    assertThat(winters.because(false)).isEqualTo("4 measured winters brought 40 to 70 chill portions");
+    assertThat(winters.because(true))
+        .isEqualTo("4 measured winters brought 700 to 1100 chilling hours");
+    assertThat(winters.because(false))
+        .isEqualTo("4 measured winters brought 40 to 70 chill portions");
   }
 
   @Test
@@ -62,13 +69,16 @@ class WinterDrawsTest {
 
   @Test
   void the_lists_are_of_the_same_winters() {
-    assertThatThrownBy(() -> new MeasuredWinters(List.of(), List.of(), List.of())).isInstanceOf(Refusal.OutOfRange.class);
-    assertThatThrownBy(() -> new MeasuredWinters(List.of(1.0), List.of(1.0, 2.0), List.of(1.0))).isInstanceOf(Refusal.Conflict.class);
+    assertThatThrownBy(() -> new MeasuredWinters(List.of(), List.of(), List.of()))
+        .isInstanceOf(Refusal.OutOfRange.class);
+    assertThatThrownBy(() -> new MeasuredWinters(List.of(1.0), List.of(1.0, 2.0), List.of(1.0)))
+        .isInstanceOf(Refusal.Conflict.class);
   }
 
   @SuppressWarnings("NullAway") // only the needs are looked at
   private static VarietyRow row(boolean hoursKnown, boolean portionsKnown) {
-    return new VarietyRow(null, null, true, null, null, need(hoursKnown), need(portionsKnown), null, null, null);
+    return new VarietyRow(
+        null, null, true, null, null, need(hoursKnown), need(portionsKnown), null, null, null);
   }
 
   private static Chilling need(boolean known) {

@@ -39,14 +39,18 @@ final class ChillCases {
   }
 
   /**
-   * Rows of a measured record that may not be handed on with the project (it comes out of a package under another licence). Where it lies is told by
-   * {@code -Dreference.dir=…}; without it, the tests that need it are skipped.
+   * Rows of a measured record that may not be handed on with the project (it comes out of a package
+   * under another licence). Where it lies is told by {@code -Dreference.dir=…}; without it, the
+   * tests that need it are skipped.
    */
   static List<String[]> handedOnSeparately(String file) {
     String folder = System.getProperty("reference.dir");
     Assumptions.assumeTrue(folder != null, "reference.dir is not set");
     try {
-      return Files.readAllLines(Path.of(folder, file)).stream().skip(1).map(line -> line.split(",")).toList();
+      return Files.readAllLines(Path.of(folder, file)).stream()
+          .skip(1)
+          .map(line -> line.split(","))
+          .toList();
     } catch (IOException broken) {
       throw new UncheckedIOException(broken);
     }
@@ -59,7 +63,9 @@ final class ChillCases {
       String[] lines = new String(in.readAllBytes(), StandardCharsets.UTF_8).split("\r?\n");
       for (int k = 1; k < lines.length; k++) {
         String[] cells = lines[k].split(",");
-        days.add(new DailyExtremes(LocalDate.parse(cells[0]), Double.valueOf(cells[3]), Double.valueOf(cells[2])));
+        days.add(
+            new DailyExtremes(
+                LocalDate.parse(cells[0]), Double.valueOf(cells[3]), Double.valueOf(cells[2])));
       }
       return days;
     } catch (IOException broken) {

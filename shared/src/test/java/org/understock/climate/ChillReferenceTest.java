@@ -14,8 +14,9 @@ import org.junit.jupiter.api.TestFactory;
 import tools.jackson.databind.JsonNode;
 
 /**
- * Chill and hourly temperatures against values computed in R 4.2.2 from the published equations and compared with chillR 0.77 (the files name
- * functions and largest differences). Cases on records that cannot be handed on with the project run with {@code -Dreference.dir=…}.
+ * Chill and hourly temperatures against values computed in R 4.2.2 from the published equations and
+ * compared with chillR 0.77 (the files name functions and largest differences). Cases on records
+ * that cannot be handed on with the project run with {@code -Dreference.dir=…}.
  */
 class ChillReferenceTest {
   private static final JsonNode HOURLY = ChillCases.read("chill-hourly-cases.json");
@@ -25,7 +26,9 @@ class ChillReferenceTest {
   List<DynamicTest> hourly_series() {
     List<DynamicTest> tests = new ArrayList<>();
     for (JsonNode one : HOURLY.get("cases")) {
-      tests.add(DynamicTest.dynamicTest(one.get("id").asString(), () -> check(hours(one), one.get("expected"))));
+      tests.add(
+          DynamicTest.dynamicTest(
+              one.get("id").asString(), () -> check(hours(one), one.get("expected"))));
     }
     assertThat(tests).hasSize(21);
     return tests;
@@ -39,7 +42,8 @@ class ChillReferenceTest {
       }
     } else {
       for (JsonNode segment : one.get("segments")) {
-        for (int k = 0; k < segment.get("repeat").asInt(); k++) for (JsonNode t : segment.get("temperatures")) hours.add(t.asDouble());
+        for (int k = 0; k < segment.get("repeat").asInt(); k++)
+          for (JsonNode t : segment.get("temperatures")) hours.add(t.asDouble());
       }
     }
     assertThat(hours).hasSize(one.get("hours").asInt());
@@ -70,17 +74,26 @@ class ChillReferenceTest {
   }
 
   private static void same(double actual, JsonNode expected, String field) {
-    assertThat(actual).as(field + " after " + expected.get("hours")).isCloseTo(expected.get(field).asDouble(), near(expected.get(field).asDouble()));
+    assertThat(actual)
+        .as(field + " after " + expected.get("hours"))
+        .isCloseTo(expected.get(field).asDouble(), near(expected.get(field).asDouble()));
   }
 
   @Test
   void edges_of_the_classes() {
     for (JsonNode edge : HOURLY.get("edge_weights")) {
       double t = edge.get("temperature").asDouble();
-      assertThat(HourWeights.chillingHour(t)).as("chilling hour at " + t).isEqualTo(edge.get("chilling_hour").asDouble());
-      assertThat(HourWeights.utahUnit(t)).as("Utah unit at " + t).isEqualTo(edge.get("utah_unit").asDouble());
-      assertThat(HourWeights.growingDegreeHour(t)).as("degree hour at " + t).isCloseTo(edge.get("growing_degree_hour").asDouble(),
-          near(edge.get("growing_degree_hour").asDouble()));
+      assertThat(HourWeights.chillingHour(t))
+          .as("chilling hour at " + t)
+          .isEqualTo(edge.get("chilling_hour").asDouble());
+      assertThat(HourWeights.utahUnit(t))
+          .as("Utah unit at " + t)
+          .isEqualTo(edge.get("utah_unit").asDouble());
+      assertThat(HourWeights.growingDegreeHour(t))
+          .as("degree hour at " + t)
+          .isCloseTo(
+              edge.get("growing_degree_hour").asDouble(),
+              near(edge.get("growing_degree_hour").asDouble()));
     }
     assertThat(HOURLY.get("edge_weights").size()).isEqualTo(31);
   }
@@ -105,7 +118,8 @@ class ChillReferenceTest {
   void sun_times() {
     for (JsonNode one : DAILY.get("sun_times")) {
       SunTimes sun = SunTimes.of(one.get("latitude").asDouble(), one.get("day_of_year").asInt());
-      assertThat(SunTimes.declination(one.get("day_of_year").asInt())).isCloseTo(one.get("declination_rad").asDouble(), within(1e-11));
+      assertThat(SunTimes.declination(one.get("day_of_year").asInt()))
+          .isCloseTo(one.get("declination_rad").asDouble(), within(1e-11));
       assertThat(sun.dayLengthH()).isCloseTo(one.get("daylength").asDouble(), near(24));
       if (one.get("sunrise").isNull()) {
         assertThat(sun.sunriseH()).isNaN();
@@ -127,13 +141,16 @@ class ChillReferenceTest {
   }
 
   private static NightRule rule(JsonNode one) {
-    return one.get("night_rule").asString().equals("continuous") ? NightRule.CONTINUOUS : NightRule.SPLIT_AT_MIDNIGHT;
+    return one.get("night_rule").asString().equals("continuous")
+        ? NightRule.CONTINUOUS
+        : NightRule.SPLIT_AT_MIDNIGHT;
   }
 
   @TestFactory
   List<DynamicTest> hourly_curves() {
     List<DynamicTest> tests = new ArrayList<>();
-    for (JsonNode one : DAILY.get("hourly_curves")) tests.add(DynamicTest.dynamicTest(one.get("id").asString(), () -> curve(one)));
+    for (JsonNode one : DAILY.get("hourly_curves"))
+      tests.add(DynamicTest.dynamicTest(one.get("id").asString(), () -> curve(one)));
     assertThat(tests).hasSize(24);
     return tests;
   }
@@ -147,25 +164,39 @@ class ChillReferenceTest {
       max[k] = days.get(k).get("tmax").asDouble();
     }
     LocalDate start = LocalDate.ofYearDay(2023, days.get(0).get("day_of_year").asInt());
-    double[] hours = new HourlyCurve(one.get("latitude").asDouble(), rule(one)).hours(start, min, max);
+    double[] hours =
+        new HourlyCurve(one.get("latitude").asDouble(), rule(one)).hours(start, min, max);
     for (int k = 0; k < hours.length; k++) {
-      assertThat(hours[k]).as("hour " + k).isCloseTo(one.get("expected_hourly").get(k / 24).get(k % 24).asDouble(), within(1e-10));
+      assertThat(hours[k])
+          .as("hour " + k)
+          .isCloseTo(one.get("expected_hourly").get(k / 24).get(k % 24).asDouble(), within(1e-10));
     }
   }
 
   @TestFactory
   List<DynamicTest> winters_from_daily_extremes() {
     List<DynamicTest> tests = new ArrayList<>();
-    for (JsonNode one : DAILY.get("season_cases")) tests.add(DynamicTest.dynamicTest(one.get("id").asString(), () -> winter(one)));
+    for (JsonNode one : DAILY.get("season_cases"))
+      tests.add(DynamicTest.dynamicTest(one.get("id").asString(), () -> winter(one)));
     assertThat(tests).hasSize(9);
     return tests;
   }
 
   private static void winter(JsonNode one) {
-    List<DailyExtremes> days = ChillCases.handedOnSeparately(one.get("input_file").asString()).stream().map(row -> new DailyExtremes(
-        LocalDate.of(Integer.parseInt(row[0]), Integer.parseInt(row[1]), Integer.parseInt(row[2])),
-        Double.valueOf(row[3]), Double.valueOf(row[4]))).toList();
-    TemperatureSeries series = TemperatureSeries.ofDaily(one.get("latitude").asDouble(), days, rule(one));
+    List<DailyExtremes> days =
+        ChillCases.handedOnSeparately(one.get("input_file").asString()).stream()
+            .map(
+                row ->
+                    new DailyExtremes(
+                        LocalDate.of(
+                            Integer.parseInt(row[0]),
+                            Integer.parseInt(row[1]),
+                            Integer.parseInt(row[2])),
+                        Double.valueOf(row[3]),
+                        Double.valueOf(row[4])))
+            .toList();
+    TemperatureSeries series =
+        TemperatureSeries.ofDaily(one.get("latitude").asDouble(), days, rule(one));
     LocalDate start = LocalDate.parse(one.get("start").asString());
     int hours = one.get("expected").get(one.get("expected").size() - 1).get("hours").asInt();
     check(hours(series, start, hours), one.get("expected"));
@@ -177,12 +208,17 @@ class ChillReferenceTest {
     return x;
   }
 
-  /** The night rule of chillR, and its chill portions one hour late: that is how the expected values were made. */
+  /**
+   * The night rule of chillR, and its chill portions one hour late: that is how the expected values
+   * were made.
+   */
   @Test
   void three_winters_of_seattle() {
-    TemperatureSeries series = TemperatureSeries.ofDaily(47.6, ChillCases.seattle(), NightRule.SPLIT_AT_MIDNIGHT);
+    TemperatureSeries series =
+        TemperatureSeries.ofDaily(47.6, ChillCases.seattle(), NightRule.SPLIT_AT_MIDNIGHT);
     Winters winters = Winters.of(series, Season.usual(47.6));
-    JsonNode expected = ChillCases.read("seattle-chill-expected.json").get("daily_winters_oct1_to_mar31");
+    JsonNode expected =
+        ChillCases.read("seattle-chill-expected.json").get("daily_winters_oct1_to_mar31");
     assertThat(winters.complete()).hasSize(3);
     for (int k = 0; k < 3; k++) {
       Winter winter = winters.complete().get(k);
@@ -192,7 +228,8 @@ class ChillReferenceTest {
       assertThat(chill.chillHours()).isEqualTo(one.get("chillHours").asDouble());
       assertThat(chill.utahUnits()).isEqualTo(one.get("utahUnits").asDouble());
       // printed to ten significant digits
-      assertThat(chill.growingDegreeHours()).isCloseTo(one.get("growingDegreeHours").asDouble(), within(5e-6));
+      assertThat(chill.growingDegreeHours())
+          .isCloseTo(one.get("growingDegreeHours").asDouble(), within(5e-6));
       int hours = one.get("hours").asInt();
       assertThat(ChronoUnit.DAYS.between(winter.from(), winter.to()) + 1).isEqualTo(hours / 24);
       DynamicModel dynamic = new DynamicModel();

@@ -12,7 +12,9 @@ import org.understock.plant.Crop;
 class CriticalTemperaturesTest {
   private static final CriticalTemperatures TABLE = CriticalTemperatures.published();
 
-  /** Apple full bloom: 28 and 25 °F (msu-critical-spring-temperatures), that is -2.2 and -3.9 °C. */
+  /**
+   * Apple full bloom: 28 and 25 °F (msu-critical-spring-temperatures), that is -2.2 and -3.9 °C.
+   */
   @Test
   void the_published_points_are_met() {
     Stage bloom = TABLE.stage(Crop.APPLE, "Full bloom").orElseThrow();
@@ -27,7 +29,10 @@ class CriticalTemperaturesTest {
     }
   }
 
-  /** By hand: middle -3.05556, slope 2 ln 9 / 1.66667 = 2.63667; at -3.0: 1/(1 + e^0.146482) = 0.463445; at -5.0: 1/(1 + e^-5.126858) = 0.994100. */
+  /**
+   * By hand: middle -3.05556, slope 2 ln 9 / 1.66667 = 2.63667; at -3.0: 1/(1 + e^0.146482) =
+   * 0.463445; at -5.0: 1/(1 + e^-5.126858) = 0.994100.
+   */
   @Test
   void between_the_points_runs_a_logistic_curve() {
     Stage bloom = TABLE.stage(Crop.APPLE, "full bloom").orElseThrow();
@@ -35,13 +40,18 @@ class CriticalTemperaturesTest {
     assertThat(bloom.shareKilled(-5.0).getAsDouble()).isCloseTo(0.994100, within(1e-6));
   }
 
-  /** Hardiness is lost from stage to stage: no later stage of the table bears more cold than an earlier one. */
+  /**
+   * Hardiness is lost from stage to stage: no later stage of the table bears more cold than an
+   * earlier one.
+   */
   @Test
   void later_stages_bear_no_more_cold_than_earlier_ones() {
     for (Crop crop : Crop.values()) {
       List<Stage> stages = TABLE.stages(crop);
       for (int k = 1; k < stages.size(); k++) {
-        assertThat(stages.get(k).kill10C()).as("%s %s", crop, stages.get(k).name()).isGreaterThanOrEqualTo(stages.get(k - 1).kill10C());
+        assertThat(stages.get(k).kill10C())
+            .as("%s %s", crop, stages.get(k).name())
+            .isGreaterThanOrEqualTo(stages.get(k - 1).kill10C());
       }
     }
   }
@@ -57,8 +67,13 @@ class CriticalTemperaturesTest {
 
   @Test
   void survivals_of_several_frosts_multiply() {
-    OptionalDouble both = CriticalTemperatures.shareSurviving(List.of(OptionalDouble.of(0.1), OptionalDouble.of(0.5)));
+    OptionalDouble both =
+        CriticalTemperatures.shareSurviving(
+            List.of(OptionalDouble.of(0.1), OptionalDouble.of(0.5)));
     assertThat(both.getAsDouble()).isCloseTo(0.45, within(1e-12));
-    assertThat(CriticalTemperatures.shareSurviving(List.of(OptionalDouble.of(0.1), OptionalDouble.empty()))).isEmpty();
+    assertThat(
+            CriticalTemperatures.shareSurviving(
+                List.of(OptionalDouble.of(0.1), OptionalDouble.empty())))
+        .isEmpty();
   }
 }

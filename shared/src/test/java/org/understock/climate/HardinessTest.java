@@ -12,7 +12,8 @@ import org.understock.evidence.Grade;
 import org.understock.trait.Refusal;
 
 class HardinessTest {
-  private static final Estimate.Support SUPPORT = new Estimate.Support(List.of("r"), 1, Grade.C, Optional.empty());
+  private static final Estimate.Support SUPPORT =
+      new Estimate.Support(List.of("r"), 1, Grade.C, Optional.empty());
 
   private static Estimate.Interval limit(double mean, double se, double between) {
     return new Estimate.Interval("degC", mean, se, between, SUPPORT);
@@ -23,15 +24,19 @@ class HardinessTest {
   }
 
   /**
-   * One whole zone (10 °F = 5.556 °C) either way as a 90 % interval: one zone warmer than the limit the chance is Φ(1.645) = 0.95, one zone
-   * colder 0.05, at the limit 0.5. Limit of Cortland: zone 4, -34.4 °C (uvm-cold-fruit).
+   * One whole zone (10 °F = 5.556 °C) either way as a 90 % interval: one zone warmer than the limit
+   * the chance is Φ(1.645) = 0.95, one zone colder 0.05, at the limit 0.5. Limit of Cortland: zone
+   * 4, -34.4 °C (uvm-cold-fruit).
    */
   @Test
   void one_zone_from_the_limit_is_the_edge_of_the_ninety_percent_interval() {
     Estimate.Interval cortland = limit(-34.4, 0, 0);
-    assertThat(Hardiness.chanceSurvives(-34.4, cortland).getAsDouble()).isCloseTo(0.5, within(1e-9));
-    assertThat(Hardiness.chanceSurvives(-34.4 + 50 / 9.0, cortland).getAsDouble()).isCloseTo(0.95, within(1e-6));
-    assertThat(Hardiness.chanceSurvives(-34.4 - 50 / 9.0, cortland).getAsDouble()).isCloseTo(0.05, within(1e-6));
+    assertThat(Hardiness.chanceSurvives(-34.4, cortland).getAsDouble())
+        .isCloseTo(0.5, within(1e-9));
+    assertThat(Hardiness.chanceSurvives(-34.4 + 50 / 9.0, cortland).getAsDouble())
+        .isCloseTo(0.95, within(1e-6));
+    assertThat(Hardiness.chanceSurvives(-34.4 - 50 / 9.0, cortland).getAsDouble())
+        .isCloseTo(0.05, within(1e-6));
   }
 
   @Test
@@ -52,7 +57,10 @@ class HardinessTest {
     assertThat(unsure).isLessThan(sure).isGreaterThan(0.5);
   }
 
-  /** The words stand for the lower bounds of zones 6, 5, 4 and 3 (hardiness-zones.csv): -23.3, -28.9, -34.4, -40.0 °C. */
+  /**
+   * The words stand for the lower bounds of zones 6, 5, 4 and 3 (hardiness-zones.csv): -23.3,
+   * -28.9, -34.4, -40.0 °C.
+   */
   @Test
   void words_for_stocks_stand_for_zones() {
     assertThat(Hardiness.limitOf("poor")).isCloseTo(-23.3, within(0.05));
@@ -66,12 +74,16 @@ class HardinessTest {
   void a_stock_of_disputed_hardiness_lies_between_its_levels() {
     double poor = Hardiness.chanceStockSurvives(-28.0, cold(1, 0, 0, 0)).getAsDouble();
     double good = Hardiness.chanceStockSurvives(-28.0, cold(0, 0, 1, 0)).getAsDouble();
-    assertThat(Hardiness.chanceStockSurvives(-28.0, cold(1, 0, 3, 0)).getAsDouble()).isCloseTo(0.25 * poor + 0.75 * good, within(1e-12));
+    assertThat(Hardiness.chanceStockSurvives(-28.0, cold(1, 0, 3, 0)).getAsDouble())
+        .isCloseTo(0.25 * poor + 0.75 * good, within(1e-12));
     assertThat(poor).isLessThan(0.1);
     assertThat(good).isGreaterThan(0.95);
   }
 
-  /** Roots of G.11 and G.935: half killed at -12 and between -19 and -16 °C of soil temperature (moran-2011-cold). */
+  /**
+   * Roots of G.11 and G.935: half killed at -12 and between -19 and -16 °C of soil temperature
+   * (moran-2011-cold).
+   */
   @Test
   void roots_are_judged_by_soil_temperature_alone() {
     Estimate.Interval g11 = limit(-12, 1, 1);

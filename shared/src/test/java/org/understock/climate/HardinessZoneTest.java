@@ -13,7 +13,8 @@ class HardinessZoneTest {
 
   @ParameterizedTest
   @CsvFileSource(resources = "/climate/hardiness-zones.csv", numLinesToSkip = 1)
-  void bounds_and_classes_agree_with_the_map(String label, double minF, double maxF, double minC, double maxC, String source) {
+  void bounds_and_classes_agree_with_the_map(
+      String label, double minF, double maxF, double minC, double maxC, String source) {
     HardinessZone zone = HardinessZone.ofFahrenheit(minF);
     assertThat(zone.label()).isEqualTo(label);
     assertThat(HardinessZone.ofFahrenheit(maxF - 0.001)).isEqualTo(zone);
@@ -27,7 +28,9 @@ class HardinessZoneTest {
   @Test
   void refuses_what_the_scale_does_not_hold() {
     assertThatThrownBy(() -> HardinessZone.ofFahrenheit(70)).isInstanceOf(Refusal.OutOfRange.class);
-    assertThatThrownBy(() -> HardinessZone.ofFahrenheit(-60.1)).isInstanceOf(Refusal.OutOfRange.class);
-    assertThatThrownBy(() -> HardinessZone.ofCelsius(Double.NaN)).isInstanceOf(Refusal.OutOfRange.class);
+    assertThatThrownBy(() -> HardinessZone.ofFahrenheit(-60.1))
+        .isInstanceOf(Refusal.OutOfRange.class);
+    assertThatThrownBy(() -> HardinessZone.ofCelsius(Double.NaN))
+        .isInstanceOf(Refusal.OutOfRange.class);
   }
 }

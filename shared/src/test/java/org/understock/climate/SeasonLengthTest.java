@@ -20,12 +20,32 @@ import org.understock.plant.Plants;
 import org.understock.plant.Variety;
 import org.understock.trait.Traits;
 
-/** Ripening in days after Delicious from nc-hil-302 (weeks there; a range is taken at its middle). */
+/**
+ * Ripening in days after Delicious from nc-hil-302 (weeks there; a range is taken at its middle).
+ */
 class SeasonLengthTest {
-  private static final Map<String, Double> DAYS_AFTER_DELICIOUS = new LinkedHashMap<>(Map.of(
-      "delicious", 0.0, "mcintosh", -10.5, "cortland", -7.0, "gala", -14.0, "mutsu", 10.5, "rome-beauty", 21.0, "granny-smith", 31.5));
+  private static final Map<String, Double> DAYS_AFTER_DELICIOUS =
+      new LinkedHashMap<>(
+          Map.of(
+              "delicious",
+              0.0,
+              "mcintosh",
+              -10.5,
+              "cortland",
+              -7.0,
+              "gala",
+              -14.0,
+              "mutsu",
+              10.5,
+              "rome-beauty",
+              21.0,
+              "granny-smith",
+              31.5));
 
-  /** A book whose offsets are counted from another variety than Delicious, by the given number of days. */
+  /**
+   * A book whose offsets are counted from another variety than Delicious, by the given number of
+   * days.
+   */
   private record Book(double shift) implements TraitBook {
     @Override
     public long revision() {
@@ -34,16 +54,27 @@ class SeasonLengthTest {
 
     @Override
     public Evidence evidence() {
-      List<Variety> varieties = DAYS_AFTER_DELICIOUS.keySet().stream().map(id -> new Variety(id, Crop.APPLE, id, List.of())).toList();
-      return new Evidence(new Traits(List.of()), new Plants(List.of(), varieties), Map.of(), List.of());
+      List<Variety> varieties =
+          DAYS_AFTER_DELICIOUS.keySet().stream()
+              .map(id -> new Variety(id, Crop.APPLE, id, List.of()))
+              .toList();
+      return new Evidence(
+          new Traits(List.of()), new Plants(List.of(), varieties), Map.of(), List.of());
     }
 
     @Override
     public Optional<Estimate> estimate(Subject subject, String trait) {
       assertThat(trait).isEqualTo("harvest-offset");
       Double days = DAYS_AFTER_DELICIOUS.get(((Subject.OfVariety) subject).variety());
-      return Optional.ofNullable(days).map(d -> new Estimate.Interval(
-          "days", d + shift, 1, 2, new Estimate.Support(List.of("r"), 1, Grade.C, Optional.empty())));
+      return Optional.ofNullable(days)
+          .map(
+              d ->
+                  new Estimate.Interval(
+                      "days",
+                      d + shift,
+                      1,
+                      2,
+                      new Estimate.Support(List.of("r"), 1, Grade.C, Optional.empty())));
     }
 
     @Override
@@ -59,7 +90,10 @@ class SeasonLengthTest {
 
   private final SeasonLength apples = SeasonLength.of(new Book(0), Crop.APPLE);
 
-  /** These do not ripen in Maine (University of Maine, Growing fruit trees in Maine: selecting varieties). */
+  /**
+   * These do not ripen in Maine (University of Maine, Growing fruit trees in Maine: selecting
+   * varieties).
+   */
   @ParameterizedTest
   @ValueSource(strings = {"mutsu", "rome-beauty", "granny-smith"})
   void varieties_published_as_too_late_for_maine_are_too_late_at_149_days(String variety) {
@@ -90,7 +124,8 @@ class SeasonLengthTest {
   void the_zero_of_the_pooled_scale_does_not_matter() {
     SeasonLength shifted = SeasonLength.of(new Book(37), Crop.APPLE);
     for (String variety : DAYS_AFTER_DELICIOUS.keySet()) {
-      assertThat(shifted.chanceRipens(variety, 150.0)).isEqualTo(apples.chanceRipens(variety, 150.0));
+      assertThat(shifted.chanceRipens(variety, 150.0))
+          .isEqualTo(apples.chanceRipens(variety, 150.0));
     }
   }
 

@@ -17,19 +17,30 @@ class WintersTest {
   private static final List<DailyExtremes> SEATTLE = ChillCases.seattle();
 
   private static Winters winters(List<DailyExtremes> days) {
-    return Winters.of(TemperatureSeries.ofDaily(47.6, days, NightRule.CONTINUOUS), Season.usual(47.6));
+    return Winters.of(
+        TemperatureSeries.ofDaily(47.6, days, NightRule.CONTINUOUS), Season.usual(47.6));
   }
 
   private static List<DailyExtremes> without(LocalDate from, int days) {
-    return SEATTLE.stream().filter(d -> d.date().isBefore(from) || !d.date().isBefore(from.plusDays(days))).toList();
+    return SEATTLE.stream()
+        .filter(d -> d.date().isBefore(from) || !d.date().isBefore(from.plusDays(days)))
+        .toList();
   }
 
   @Test
   void a_series_that_begins_and_ends_within_winters_has_them_in_part() {
     List<Winter> all = winters(SEATTLE).all();
-    assertThat(all).extracting(Winter::label).containsExactly("2011/12", "2012/13", "2013/14", "2014/15", "2015/16");
-    assertThat(all).extracting(Winter::standing)
-        .containsExactly(Standing.PARTIAL, Standing.COMPLETE, Standing.COMPLETE, Standing.COMPLETE, Standing.PARTIAL);
+    assertThat(all)
+        .extracting(Winter::label)
+        .containsExactly("2011/12", "2012/13", "2013/14", "2014/15", "2015/16");
+    assertThat(all)
+        .extracting(Winter::standing)
+        .containsExactly(
+            Standing.PARTIAL,
+            Standing.COMPLETE,
+            Standing.COMPLETE,
+            Standing.COMPLETE,
+            Standing.PARTIAL);
     assertThat(all.get(0).text()).contains("2012-01-01 to 2012-03-31");
     assertThat(all.get(0).chill()).isPresent();
     assertThat(all.get(0).missingHours()).isEqualTo(92 * 24);
@@ -42,7 +53,8 @@ class WintersTest {
     assertThat(gap.standing()).isEqualTo(Standing.COMPLETE);
     assertThat(gap.missingHours()).isEqualTo(72);
     assertThat(gap.text()).contains("72 hours were bridged");
-    assertThat(gap.chill().orElseThrow().chillPortions()).isCloseTo(whole.chill().orElseThrow().chillPortions(), within(5.0));
+    assertThat(gap.chill().orElseThrow().chillPortions())
+        .isCloseTo(whole.chill().orElseThrow().chillPortions(), within(5.0));
   }
 
   @Test
@@ -64,22 +76,33 @@ class WintersTest {
 
   @Test
   void many_short_gaps_refuse_a_winter_too() {
-    List<DailyExtremes> holed = SEATTLE.stream().filter(d -> d.date().getYear() != 2014 || d.date().getDayOfMonth() % 4 != 0).toList();
+    List<DailyExtremes> holed =
+        SEATTLE.stream()
+            .filter(d -> d.date().getYear() != 2014 || d.date().getDayOfMonth() % 4 != 0)
+            .toList();
     assertThat(winters(holed).complete()).extracting(Winter::label).containsExactly("2012/13");
   }
 
-  /** The same weather half a year later in the other half of the world; days are as long there then, but for the orbit's eccentricity. */
+  /**
+   * The same weather half a year later in the other half of the world; days are as long there then,
+   * but for the orbit's eccentricity.
+   */
   @Test
   void southern_winters_lie_within_one_year() {
     Season season = Season.usual(-33.9);
     assertThat(season.label(2024)).isEqualTo("2024");
     assertThat(season.start(2024)).isEqualTo(LocalDate.of(2024, 4, 1));
     assertThat(season.end(2024)).isEqualTo(LocalDate.of(2024, 9, 30));
-    List<DailyExtremes> moved = SEATTLE.stream().map(d -> new DailyExtremes(d.date().plusDays(183), d.minC(), d.maxC())).toList();
-    Winters south = Winters.of(TemperatureSeries.ofDaily(-47.6, moved, NightRule.CONTINUOUS), season);
+    List<DailyExtremes> moved =
+        SEATTLE.stream()
+            .map(d -> new DailyExtremes(d.date().plusDays(183), d.minC(), d.maxC()))
+            .toList();
+    Winters south =
+        Winters.of(TemperatureSeries.ofDaily(-47.6, moved, NightRule.CONTINUOUS), season);
     assertThat(south.complete()).hasSize(3);
     double north = winters(SEATTLE).complete(ChillMeasure.CHILL_PORTIONS)[1];
-    assertThat(south.complete(ChillMeasure.CHILL_PORTIONS)[1]).isCloseTo(north, within(0.03 * north));
+    assertThat(south.complete(ChillMeasure.CHILL_PORTIONS)[1])
+        .isCloseTo(north, within(0.03 * north));
   }
 
   @Test
@@ -87,9 +110,12 @@ class WintersTest {
     Season season = new Season(MonthDay.of(11, 1), MonthDay.of(2, 29));
     assertThat(season.end(2022)).isEqualTo(LocalDate.of(2023, 2, 28));
     assertThat(season.end(2023)).isEqualTo(LocalDate.of(2024, 2, 29));
-    Winters winters = Winters.of(TemperatureSeries.ofDaily(47.6, SEATTLE, NightRule.CONTINUOUS), season);
-    assertThat(winters.accumulation(winters.complete().get(0), ChillMeasure.CHILL_HOURS)).hasSize(120);
-    assertThatThrownBy(() -> new Season(MonthDay.of(10, 1), MonthDay.of(10, 20))).isInstanceOf(Refusal.Conflict.class);
+    Winters winters =
+        Winters.of(TemperatureSeries.ofDaily(47.6, SEATTLE, NightRule.CONTINUOUS), season);
+    assertThat(winters.accumulation(winters.complete().get(0), ChillMeasure.CHILL_HOURS))
+        .hasSize(120);
+    assertThatThrownBy(() -> new Season(MonthDay.of(10, 1), MonthDay.of(10, 20)))
+        .isInstanceOf(Refusal.Conflict.class);
   }
 
   @Test
@@ -100,14 +126,17 @@ class WintersTest {
         double[] sums = winters.accumulation(winter, measure);
         assertThat(sums).hasSize((int) ChronoUnit.DAYS.between(winter.from(), winter.to()) + 1);
         assertThat(sums[sums.length - 1]).isEqualTo(winter.chill().orElseThrow().of(measure));
-        if (measure == ChillMeasure.CHILL_PORTIONS) for (int d = 1; d < sums.length; d++) assertThat(sums[d]).isGreaterThanOrEqualTo(sums[d - 1]);
+        if (measure == ChillMeasure.CHILL_PORTIONS)
+          for (int d = 1; d < sums.length; d++)
+            assertThat(sums[d]).isGreaterThanOrEqualTo(sums[d - 1]);
       }
     }
   }
 
   /** Laws on seeded random hours. */
   @Test
-  void more_hours_between_0_and_7_never_lower_chilling_hours_and_splitting_changes_no_memoryless_sum() {
+  void
+      more_hours_between_0_and_7_never_lower_chilling_hours_and_splitting_changes_no_memoryless_sum() {
     Random random = new Random(20240607);
     for (int round = 0; round < 50; round++) {
       double[] hours = random.doubles(500, -10, 30).toArray();
@@ -121,12 +150,16 @@ class WintersTest {
         (k < 217 ? first : second).add(hours[k]);
       }
       assertThat(cooled.total().chillHours()).isGreaterThanOrEqualTo(whole.total().chillHours());
-      assertThat(first.total().chillHours() + second.total().chillHours()).isEqualTo(whole.total().chillHours());
-      assertThat(first.total().utahUnits() + second.total().utahUnits()).isEqualTo(whole.total().utahUnits());
-      assertThat(first.total().positiveUtahUnits() + second.total().positiveUtahUnits()).isEqualTo(whole.total().positiveUtahUnits());
+      assertThat(first.total().chillHours() + second.total().chillHours())
+          .isEqualTo(whole.total().chillHours());
+      assertThat(first.total().utahUnits() + second.total().utahUnits())
+          .isEqualTo(whole.total().utahUnits());
+      assertThat(first.total().positiveUtahUnits() + second.total().positiveUtahUnits())
+          .isEqualTo(whole.total().positiveUtahUnits());
       assertThat(first.total().growingDegreeHours() + second.total().growingDegreeHours())
           .isCloseTo(whole.total().growingDegreeHours(), within(1e-8));
-      assertThat(whole.total().positiveUtahUnits()).isGreaterThanOrEqualTo(whole.total().utahUnits());
+      assertThat(whole.total().positiveUtahUnits())
+          .isGreaterThanOrEqualTo(whole.total().utahUnits());
       assertThat(first.total().chillPortions()).isLessThanOrEqualTo(whole.total().chillPortions());
     }
   }
@@ -135,7 +168,8 @@ class WintersTest {
   @Test
   void safe_chill_is_the_tenth_percentile_of_type_7() {
     assertThat(SafeChill.of(new double[] {50, 61, 70, 55, 90})).isCloseTo(52, within(1e-12));
-    assertThat(SafeChill.of(new double[] {11, 10, 9, 8, 7, 6, 5, 4, 3, 2, 1})).isCloseTo(2, within(1e-12));
+    assertThat(SafeChill.of(new double[] {11, 10, 9, 8, 7, 6, 5, 4, 3, 2, 1}))
+        .isCloseTo(2, within(1e-12));
     assertThat(SafeChill.of(new double[] {42})).isEqualTo(42);
     assertThatThrownBy(() -> SafeChill.of(new double[0])).isInstanceOf(Refusal.OutOfRange.class);
   }

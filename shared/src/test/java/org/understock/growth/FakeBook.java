@@ -21,9 +21,20 @@ import org.understock.trait.Traits;
 
 /** A trait book put together by hand: estimates go straight in, no pooling. */
 final class FakeBook implements TraitBook {
-  private static final List<String> QUANTITIES = List.of("size-percent-of-standard", "mature-height", "usual-height", "pruned-height",
-      "mature-spread",
-      "pruned-spread", "in-row-spacing", "row-spacing", "mature-yield", "years-to-first-crop", "years-to-full-crop", "lifespan");
+  private static final List<String> QUANTITIES =
+      List.of(
+          "size-percent-of-standard",
+          "mature-height",
+          "usual-height",
+          "pruned-height",
+          "mature-spread",
+          "pruned-spread",
+          "in-row-spacing",
+          "row-spacing",
+          "mature-yield",
+          "years-to-first-crop",
+          "years-to-full-crop",
+          "lifespan");
   private static final List<String> SUPPORT = List.of("none", "until-established", "permanent");
   private static final List<String> PRECOCITY = List.of("slow", "moderate", "early", "very-early");
   private static final List<String> VIGOUR = List.of("weak", "moderate", "strong", "very-strong");
@@ -53,25 +64,40 @@ final class FakeBook implements TraitBook {
   }
 
   FakeBook quantity(Crop crop, String stock, String trait, double value, double standardErrorLog) {
-    return put(new Subject.StockIn(crop, stock), trait, new Estimate.Quantity("", Math.log(value), standardErrorLog, 0.1,
-        support(stock + ":" + trait)));
+    return put(
+        new Subject.StockIn(crop, stock),
+        trait,
+        new Estimate.Quantity(
+            "", Math.log(value), standardErrorLog, 0.1, support(stock + ":" + trait)));
   }
 
   FakeBook trunk(Crop crop, String stock, double ratio) {
-    return put(new Subject.StockIn(crop, stock), "trunk-cross-sectional-area",
-        new Estimate.Ratio("reference", Math.log(ratio), 0.05, 0.2, 6, 60, support(stock + ":trunk")));
+    return put(
+        new Subject.StockIn(crop, stock),
+        "trunk-cross-sectional-area",
+        new Estimate.Ratio(
+            "reference", Math.log(ratio), 0.05, 0.2, 6, 60, support(stock + ":trunk")));
   }
 
   FakeBook need(Crop crop, String stock, double... alpha) {
-    return put(new Subject.StockIn(crop, stock), "support-need", new Estimate.Levels(SUPPORT, alpha, support(stock + ":support")));
+    return put(
+        new Subject.StockIn(crop, stock),
+        "support-need",
+        new Estimate.Levels(SUPPORT, alpha, support(stock + ":support")));
   }
 
   FakeBook vigour(Crop crop, String variety, double... alpha) {
-    return put(new Subject.OfVariety(crop, variety), "vigor", new Estimate.Levels(VIGOUR, alpha, support(variety + ":vigor")));
+    return put(
+        new Subject.OfVariety(crop, variety),
+        "vigor",
+        new Estimate.Levels(VIGOUR, alpha, support(variety + ":vigor")));
   }
 
   FakeBook habit(Crop crop, String variety, String habit) {
-    return put(new Subject.OfVariety(crop, variety), "growth-habit", new Estimate.Named(Map.of(habit, 1.0), support(variety + ":habit")));
+    return put(
+        new Subject.OfVariety(crop, variety),
+        "growth-habit",
+        new Estimate.Named(Map.of(habit, 1.0), support(variety + ":habit")));
   }
 
   private FakeBook put(Subject subject, String trait, Estimate estimate) {
@@ -93,13 +119,25 @@ final class FakeBook implements TraitBook {
     List<Trait> traits = new ArrayList<>();
     Set<Trait.SubjectKind> stock = Set.of(Trait.SubjectKind.STOCK);
     Set<Trait.SubjectKind> variety = Set.of(Trait.SubjectKind.VARIETY);
-    for (String id : QUANTITIES) traits.add(new Trait(id, id, id, stock, Trait.Scale.QUANTITY, "", 0, 1000, List.of()));
-    traits.add(new Trait("trunk-cross-sectional-area", "", "", stock, Trait.Scale.CONTRAST, "cm2", 0, 5000, List.of()));
+    for (String id : QUANTITIES)
+      traits.add(new Trait(id, id, id, stock, Trait.Scale.QUANTITY, "", 0, 1000, List.of()));
+    traits.add(
+        new Trait(
+            "trunk-cross-sectional-area",
+            "",
+            "",
+            stock,
+            Trait.Scale.CONTRAST,
+            "cm2",
+            0,
+            5000,
+            List.of()));
     traits.add(new Trait("support-need", "", "", stock, Trait.Scale.LEVELS, "", 0, 0, SUPPORT));
     traits.add(new Trait("precocity", "", "", stock, Trait.Scale.LEVELS, "", 0, 0, PRECOCITY));
     traits.add(new Trait("vigor", "", "", variety, Trait.Scale.LEVELS, "", 0, 0, VIGOUR));
     traits.add(new Trait("growth-habit", "", "", variety, Trait.Scale.NAMES, "", 0, 0, List.of()));
-    return new Evidence(new Traits(traits), new Plants(stocks.values(), varieties.values()), Map.of(), List.of());
+    return new Evidence(
+        new Traits(traits), new Plants(stocks.values(), varieties.values()), Map.of(), List.of());
   }
 
   @Override

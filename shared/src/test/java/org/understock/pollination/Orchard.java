@@ -22,11 +22,15 @@ import org.understock.plant.Variety;
 import org.understock.trait.Traits;
 import org.understock.trait.Value;
 
-/** A trait book of a few varieties whose estimates are set by hand, for tests of the pollination rules. */
+/**
+ * A trait book of a few varieties whose estimates are set by hand, for tests of the pollination
+ * rules.
+ */
 final class Orchard implements TraitBook {
   private static final List<String> SELF = List.of("no", "partly", "yes");
   private static final List<String> FERTILE = List.of("no", "yes");
-  private static final List<String> BLOOM = List.of("early", "early-mid", "mid", "mid-late", "late");
+  private static final List<String> BLOOM =
+      List.of("early", "early-mid", "mid", "mid-late", "late");
 
   private final List<Variety> varieties = new ArrayList<>();
   private final Map<Subject, Map<String, Estimate>> estimates = new LinkedHashMap<>();
@@ -47,11 +51,15 @@ final class Orchard implements TraitBook {
   Orchard alleles(String... genotypes) {
     Map<String, Double> votes = new LinkedHashMap<>();
     for (String genotype : genotypes) votes.merge(genotype, 1.0, Double::sum);
-    return set("s-alleles", new Estimate.Named(votes, support("s-alleles")), new Value.Name(genotypes[0]));
+    return set(
+        "s-alleles", new Estimate.Named(votes, support("s-alleles")), new Value.Name(genotypes[0]));
   }
 
   Orchard ploidy(int sets) {
-    return set("ploidy", new Estimate.Named(Map.of("" + sets, 1.0), support("ploidy")), new Value.Name("" + sets));
+    return set(
+        "ploidy",
+        new Estimate.Named(Map.of("" + sets, 1.0), support("ploidy")),
+        new Value.Name("" + sets));
   }
 
   Orchard selfFertile(String level) {
@@ -67,15 +75,24 @@ final class Orchard implements TraitBook {
   }
 
   Orchard bloomDay(double day, double se) {
-    return set("bloom-day", new Estimate.Interval("d", day, se, 0, support("bloom-day")), new Value.Quantity(day));
+    return set(
+        "bloom-day",
+        new Estimate.Interval("d", day, se, 0, support("bloom-day")),
+        new Value.Quantity(day));
   }
 
   Orchard sportOf(String parent) {
-    return set("sport-of", new Estimate.Named(Map.of(parent, 1.0), support("sport-of")), new Value.Name(parent));
+    return set(
+        "sport-of",
+        new Estimate.Named(Map.of(parent, 1.0), support("sport-of")),
+        new Value.Name(parent));
   }
 
   Orchard pollinatedBy(String names) {
-    return set("pollinated-by", new Estimate.Named(Map.of(names, 1.0), support("pollinated-by")), new Value.Name(names));
+    return set(
+        "pollinated-by",
+        new Estimate.Named(Map.of(names, 1.0), support("pollinated-by")),
+        new Value.Name(names));
   }
 
   /** The same varieties and estimates, entered in another order. */
@@ -97,7 +114,17 @@ final class Orchard implements TraitBook {
 
   private Orchard set(String trait, Estimate estimate, Value value) {
     estimates.get(subject()).put(trait, estimate);
-    records.add(new TraitRecord(recordId(trait), subject(), trait, value, Method.EXPERT_RATING, "test", "table", Context.NONE, ""));
+    records.add(
+        new TraitRecord(
+            recordId(trait),
+            subject(),
+            trait,
+            value,
+            Method.EXPERT_RATING,
+            "test",
+            "table",
+            Context.NONE,
+            ""));
     return this;
   }
 

@@ -15,14 +15,27 @@ class SRuleTest {
     return SRule.share(Genotype.parse(crop, donor), Genotype.parse(crop, receiver), sets);
   }
 
-  /** Alleles of the donor that the receiver lacks: 2, 1, 0 → all, half, none (rule of gametophytic self-incompatibility, guerra-plum-s). */
+  /**
+   * Alleles of the donor that the receiver lacks: 2, 1, 0 → all, half, none (rule of gametophytic
+   * self-incompatibility, guerra-plum-s).
+   */
   @ParameterizedTest
-  @CsvSource({"S1S2,S3S4,FULL", "S1S2,S2S3,PARTIAL", "S1S2,S1S2,NONE", "S2S2,S1S2,NONE", "S2S2,S1S3,FULL"})
-  void counts_the_donor_alleles_that_the_receiver_lacks(String donor, String receiver, Verdict verdict) {
+  @CsvSource({
+    "S1S2,S3S4,FULL",
+    "S1S2,S2S3,PARTIAL",
+    "S1S2,S1S2,NONE",
+    "S2S2,S1S2,NONE",
+    "S2S2,S1S3,FULL"
+  })
+  void counts_the_donor_alleles_that_the_receiver_lacks(
+      String donor, String receiver, Verdict verdict) {
     assertThat(share(Crop.SWEET_CHERRY, donor, receiver, 2).verdict()).isEqualTo(verdict);
   }
 
-  /** A pistil part that a pollen-part mutant keeps: S4 pollen on S3S4' is stopped, S4' pollen on S3S4 is not. */
+  /**
+   * A pistil part that a pollen-part mutant keeps: S4 pollen on S3S4' is stopped, S4' pollen on
+   * S3S4 is not.
+   */
   @Test
   void a_primed_allele_gives_freely_and_receives_as_before() {
     assertThat(share(Crop.SWEET_CHERRY, "S3S4", "S3S4'", 2).verdict()).isEqualTo(Verdict.NONE);
@@ -63,7 +76,10 @@ class SRuleTest {
     assertThat(share(Crop.EUROPEAN_PEAR, "SjSk", "S101S105", 2)).isEqualTo(new SRule.Share(0, 1));
   }
 
-  /** Se goes with self-compatibility, though a carrier was seen to stop its own pollen (abdallah-2019-plum). */
+  /**
+   * Se goes with self-compatibility, though a carrier was seen to stop its own pollen
+   * (abdallah-2019-plum).
+   */
   @Test
   void se_of_japanese_plum_proves_nothing_by_itself() {
     assertThat(share(Crop.JAPANESE_PLUM, "ScSe", "ScSe", 2)).isEqualTo(new SRule.Share(0, 0.5));
@@ -78,7 +94,8 @@ class SRuleTest {
       List<Integer> receiver = draw(random);
       boolean hideDonor = random.nextBoolean();
       boolean hideReceiver = random.nextBoolean();
-      SRule.Share share = SRule.share(genotype(donor, hideDonor), genotype(receiver, hideReceiver), 2);
+      SRule.Share share =
+          SRule.share(genotype(donor, hideDonor), genotype(receiver, hideReceiver), 2);
       double least = 1;
       double most = 0;
       for (int a = 1; a <= 6; a++) {
@@ -90,7 +107,9 @@ class SRuleTest {
           most = Math.max(most, works);
         }
       }
-      assertThat(share).as("%s%s on %s%s", donor, hideDonor, receiver, hideReceiver).isEqualTo(new SRule.Share(least, most));
+      assertThat(share)
+          .as("%s%s on %s%s", donor, hideDonor, receiver, hideReceiver)
+          .isEqualTo(new SRule.Share(least, most));
     }
   }
 

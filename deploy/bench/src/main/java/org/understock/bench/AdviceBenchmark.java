@@ -16,7 +16,9 @@ import org.understock.advice.Advice;
 import org.understock.advice.Adviser;
 import org.understock.advice.Question;
 
-/** Advice with ten pairings shown, by the number of pairings judged and by how much the asker told. */
+/**
+ * Advice with ten pairings shown, by the number of pairings judged and by how much the asker told.
+ */
 @BenchmarkMode(Mode.SampleTime)
 @OutputTimeUnit(TimeUnit.MILLISECONDS)
 @Warmup(iterations = 4, time = 5)
@@ -24,7 +26,10 @@ import org.understock.advice.Question;
 @Fork(1)
 @State(Scope.Benchmark)
 public class AdviceBenchmark {
-  /** Pairings asked for; {@code all} is what the catalogue advises unasked, {@code every} all stocks and varieties in it. */
+  /**
+   * Pairings asked for; {@code all} is what the catalogue advises unasked, {@code every} all stocks
+   * and varieties in it.
+   */
   @Param({"20", "300", "2500", "all", "every"})
   String pairings;
 

@@ -17,7 +17,10 @@ import org.understock.evidence.Evidence;
 import org.understock.evidence.pooling.TraitPools;
 import org.understock.migrations.StarterEvidence;
 
-/** What a new revision costs: pooling its records, compiling the book, and making the adviser ready for every crop. */
+/**
+ * What a new revision costs: pooling its records, compiling the book, and making the adviser ready
+ * for every crop.
+ */
 @BenchmarkMode(Mode.SampleTime)
 @OutputTimeUnit(TimeUnit.MILLISECONDS)
 @Warmup(iterations = 3, time = 5)

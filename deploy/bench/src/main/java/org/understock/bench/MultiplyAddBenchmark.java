@@ -14,9 +14,10 @@ import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
 
 /**
- * The least that judging the whole apple catalogue could cost: for every pairing, draw and criterion of the tree read the draws of both sides and the
- * weight, and add weight times (mean + spread times draw) to the pairing's utility; no value function, no limit, no words. Advice is told as a
- * multiple of this.
+ * The least that judging the whole apple catalogue could cost: for every pairing, draw and
+ * criterion of the tree read the draws of both sides and the weight, and add weight times (mean +
+ * spread times draw) to the pairing's utility; no value function, no limit, no words. Advice is
+ * told as a multiple of this.
  */
 @BenchmarkMode(Mode.SampleTime)
 @OutputTimeUnit(TimeUnit.MILLISECONDS)
@@ -38,8 +39,10 @@ public class MultiplyAddBenchmark {
   @Setup
   public void draw() {
     SplittableRandom random = new SplittableRandom(1);
-    for (double[][] one : stock) for (double[] row : one) for (int d = 0; d < DRAWS; d++) row[d] = random.nextDouble();
-    for (double[][] one : variety) for (double[] row : one) for (int d = 0; d < DRAWS; d++) row[d] = random.nextDouble();
+    for (double[][] one : stock)
+      for (double[] row : one) for (int d = 0; d < DRAWS; d++) row[d] = random.nextDouble();
+    for (double[][] one : variety)
+      for (double[] row : one) for (int d = 0; d < DRAWS; d++) row[d] = random.nextDouble();
     for (double[] row : weight) for (int d = 0; d < DRAWS; d++) row[d] = random.nextDouble();
   }
 
@@ -55,7 +58,8 @@ public class MultiplyAddBenchmark {
     return sum;
   }
 
-  private static void add(double[] s, double[] v, double[] w, double mean, double spread, double[] utility) {
+  private static void add(
+      double[] s, double[] v, double[] w, double mean, double spread, double[] utility) {
     for (int d = 0; d < DRAWS; d++) utility[d] += w[d] * (mean + spread * (s[d] + v[d]));
   }
 }

@@ -15,18 +15,24 @@ import org.understock.plant.Crop;
 import org.understock.trait.Trait;
 
 /**
- * How well the pooled intervals hold: each stratum (trial, site, scion) is left out in turn and predicted from the others. For every stock in it the
- * difference to the average of the stratum's other stocks is compared with its 80 % interval: variance of the pooled effects, of the stock under that
- * scion (mostly known when the scion stands at another site too, ω² when it does not), of a new site for each stock, and of the left-out means.
+ * How well the pooled intervals hold: each stratum (trial, site, scion) is left out in turn and
+ * predicted from the others. For every stock in it the difference to the average of the stratum's
+ * other stocks is compared with its 80 % interval: variance of the pooled effects, of the stock
+ * under that scion (mostly known when the scion stands at another site too, ω² when it does not),
+ * of a new site for each stock, and of the left-out means.
  *
- * <p>Printed beside it, and not held to anything: the same differences against the interval that estimates show, which is for a variety of which nothing
- * is known. It has to be wider, since most left-out strata stand under a scion that other sites had too.
+ * <p>Printed beside it, and not held to anything: the same differences against the interval that
+ * estimates show, which is for a variety of which nothing is known. It has to be wider, since most
+ * left-out strata stand under a scion that other sites had too.
  */
 class CalibrationTest {
   /** 90th percentile of the standard normal: half-width of an 80 % interval. */
   private static final double Z = 1.2815515655446004;
 
-  /** Contrasts from which a coverage is held to 80 % ± 8 %: its standard error is then below 3.3 %, before the correlation inside strata. */
+  /**
+   * Contrasts from which a coverage is held to 80 % ± 8 %: its standard error is then below 3.3 %,
+   * before the correlation inside strata.
+   */
   private static final int ENOUGH = 150;
 
   private record Tally(int contrasts, int inside) {
@@ -45,17 +51,33 @@ class CalibrationTest {
     Map<String, Map<Crop, List<TraitRecord>>> byTrait = new TreeMap<>();
     for (TraitRecord record : evidence.records()) {
       if (evidence.traits().get(record.trait()).scale() != Trait.Scale.CONTRAST) continue;
-      byTrait.computeIfAbsent(record.trait(), t -> new EnumMap<>(Crop.class)).computeIfAbsent(record.subject().crop(), c -> new ArrayList<>()).add(record);
+      byTrait
+          .computeIfAbsent(record.trait(), t -> new EnumMap<>(Crop.class))
+          .computeIfAbsent(record.subject().crop(), c -> new ArrayList<>())
+          .add(record);
     }
     Map<String, Tally> tallies = new TreeMap<>();
     Map<String, Tally> unknown = new TreeMap<>();
-    byTrait.forEach((trait, crops) -> {
-      double usual = TrialPool.usualVariance(crops.values().stream().flatMap(List::stream).toList());
-      crops.values().forEach(records -> leaveOut(trait, TrialPool.of(evidence, records, usual), tallies, unknown));
-    });
+    byTrait.forEach(
+        (trait, crops) -> {
+          double usual =
+              TrialPool.usualVariance(crops.values().stream().flatMap(List::stream).toList());
+          crops
+              .values()
+              .forEach(
+                  records ->
+                      leaveOut(trait, TrialPool.of(evidence, records, usual), tallies, unknown));
+        });
     System.out.println("calibration: contrasts of left-out strata inside their 80 % intervals");
-    tallies.forEach((trait, tally) -> System.out.printf(java.util.Locale.ROOT, "  %-28s %4d contrasts, %5.1f %%; against the interval for an unknown variety %5.1f %%%n",
-        trait, tally.contrasts(), tally.coverage(), unknown.get(trait).coverage()));
+    tallies.forEach(
+        (trait, tally) ->
+            System.out.printf(
+                java.util.Locale.ROOT,
+                "  %-28s %4d contrasts, %5.1f %%; against the interval for an unknown variety %5.1f %%%n",
+                trait,
+                tally.contrasts(),
+                tally.coverage(),
+                unknown.get(trait).coverage()));
     int checked = 0;
     for (Map.Entry<String, Tally> entry : tallies.entrySet()) {
       if (entry.getValue().contrasts() < ENOUGH) continue;
@@ -65,14 +87,23 @@ class CalibrationTest {
     assertThat(checked).as("traits with enough data").isGreaterThanOrEqualTo(2);
   }
 
-  private static void leaveOut(String trait, TrialPool pool, Map<String, Tally> tallies, Map<String, Tally> unknown) {
+  private static void leaveOut(
+      String trait, TrialPool pool, Map<String, Tally> tallies, Map<String, Tally> unknown) {
     for (int s = 0; s < pool.strata.size(); s++) {
       int out = s;
       List<TrialPool.Row> rest = pool.rows.stream().filter(row -> row.stratum() != out).toList();
       Network network = pool.network(rest);
-      if (network.degreesOfFreedom() < 5) continue;   // as in the pools: too few to know the variance between sites
+      if (network.degreesOfFreedom() < 5)
+        continue; // as in the pools: too few to know the variance between sites
       int reference = network.bestConnected();
-      List<TrialPool.Row> left = pool.rows.stream().filter(row -> row.stratum() == out && network.met(row.item()) && network.joined(row.item(), reference)).toList();
+      List<TrialPool.Row> left =
+          pool.rows.stream()
+              .filter(
+                  row ->
+                      row.stratum() == out
+                          && network.met(row.item())
+                          && network.joined(row.item(), reference))
+              .toList();
       if (left.size() < 2) continue;
       Network.Fit fit = network.fit(pool.tellsScionsApart(rest));
       int[] items = left.stream().mapToInt(TrialPool.Row::item).toArray();
@@ -81,7 +112,12 @@ class CalibrationTest {
     }
   }
 
-  private static void tally(String trait, List<TrialPool.Row> left, Network.Fit fit, UnderGroup known, Map<String, Tally> tallies) {
+  private static void tally(
+      String trait,
+      List<TrialPool.Row> left,
+      Network.Fit fit,
+      UnderGroup known,
+      Map<String, Tally> tallies) {
     int n = left.size();
     for (int k = 0; k < n; k++) {
       double difference = 0;
@@ -90,7 +126,8 @@ class CalibrationTest {
         double c = i == k ? 1 : -1.0 / (n - 1);
         difference += c * (left.get(i).y() - known.mean()[i]);
         variance += c * c * (left.get(i).share() * fit.tau2() + left.get(i).v());
-        for (int j = 0; j < n; j++) variance += c * (j == k ? 1 : -1.0 / (n - 1)) * known.covariance().get(i, j);
+        for (int j = 0; j < n; j++)
+          variance += c * (j == k ? 1 : -1.0 / (n - 1)) * known.covariance().get(i, j);
       }
       boolean inside = Math.abs(difference) <= Z * Math.sqrt(variance);
       tallies.merge(trait, new Tally(1, inside ? 1 : 0), (old, one) -> old.plus(inside));

@@ -26,12 +26,17 @@ class AdviceController {
   }
 
   @PostMapping(consumes = MediaType.APPLICATION_JSON_VALUE)
-  @Operation(operationId = "advise", summary = "Ask for advice",
-      description = "Ranks pairings of stocks and varieties for a place and a goal, with reasons that add up to the score and cite records. The same "
-          + "request on the same revision and engine version gives the same bytes.")
+  @Operation(
+      operationId = "advise",
+      summary = "Ask for advice",
+      description =
+          "Ranks pairings of stocks and varieties for a place and a goal, with reasons that add up to the score and cite records. The same "
+              + "request on the same revision and engine version gives the same bytes.")
   ResponseEntity<AdviceResponse> advise(@RequestBody @Valid AdviceRequest request) {
     Snapshot snapshot = reads.asked(request.revision());
     Question question = Questions.of(request, snapshot.book());
-    return ResponseEntity.ok().cacheControl(CacheControl.noStore()).body(Answers.of(snapshot.adviser().advise(question), question, snapshot.book()));
+    return ResponseEntity.ok()
+        .cacheControl(CacheControl.noStore())
+        .body(Answers.of(snapshot.adviser().advise(question), question, snapshot.book()));
   }
 }

@@ -19,29 +19,51 @@ import org.understock.advice.Criteria;
 import org.understock.advice.Priorities;
 import org.understock.site.Goal;
 
-/** What advice weighs, and what each purpose stands for. Both belong to the engine, not to a revision of the evidence. */
+/**
+ * What advice weighs, and what each purpose stands for. Both belong to the engine, not to a
+ * revision of the evidence.
+ */
 @RestController
 @RequestMapping(path = "/v1", produces = MediaType.APPLICATION_JSON_VALUE)
 @Tag(name = "Advice")
 class CriteriaController {
   @GetMapping("/criteria")
-  @Operation(operationId = "listCriteria", summary = "List the criteria",
-      description = "All criteria by which pairings are judged, with what each judges against what.")
+  @Operation(
+      operationId = "listCriteria",
+      summary = "List the criteria",
+      description =
+          "All criteria by which pairings are judged, with what each judges against what.")
   ResponseEntity<CriteriaList> criteria() {
-    return lasting(new CriteriaList(Criteria.all().stream()
-        .map(c -> new CriterionItem(c.id(), c.label(), c.definition(), c.preference(), c.limit())).toList()));
+    return lasting(
+        new CriteriaList(
+            Criteria.all().stream()
+                .map(
+                    c ->
+                        new CriterionItem(
+                            c.id(), c.label(), c.definition(), c.preference(), c.limit()))
+                .toList()));
   }
 
   @GetMapping("/purposes")
-  @Operation(operationId = "listPurposes", summary = "List the purposes",
-      description = "The priorities, 0 to 5, that each purpose stands for; `goal.priorities` overrides them one by one.")
+  @Operation(
+      operationId = "listPurposes",
+      summary = "List the purposes",
+      description =
+          "The priorities, 0 to 5, that each purpose stands for; `goal.priorities` overrides them one by one.")
   ResponseEntity<PurposeList> purposes() {
-    return lasting(new PurposeList(Arrays.stream(Goal.Purpose.values()).map(p -> new PurposeItem(p.id(), Priorities.of(p))).toList()));
+    return lasting(
+        new PurposeList(
+            Arrays.stream(Goal.Purpose.values())
+                .map(p -> new PurposeItem(p.id(), Priorities.of(p)))
+                .toList()));
   }
 
   private static <T> ResponseEntity<T> lasting(T body) {
-    return ResponseEntity.ok().cacheControl(CacheControl.maxAge(Duration.ofMinutes(5)).cachePublic()).eTag("W/\"e" + Adviser.ENGINE_VERSION + "\"")
-        .varyBy("Accept", "Accept-Encoding").body(body);
+    return ResponseEntity.ok()
+        .cacheControl(CacheControl.maxAge(Duration.ofMinutes(5)).cachePublic())
+        .eTag("W/\"e" + Adviser.ENGINE_VERSION + "\"")
+        .varyBy("Accept", "Accept-Encoding")
+        .body(body);
   }
 
   @Schema(name = "CriteriaList")
@@ -49,10 +71,17 @@ class CriteriaController {
 
   @Schema(name = "Criterion")
   record CriterionItem(
-      @Schema(requiredMode = RequiredMode.REQUIRED) String id, @Schema(requiredMode = RequiredMode.REQUIRED) String label,
+      @Schema(requiredMode = RequiredMode.REQUIRED) String id,
+      @Schema(requiredMode = RequiredMode.REQUIRED) String label,
       @Schema(requiredMode = RequiredMode.REQUIRED) String definition,
-      @Schema(requiredMode = RequiredMode.REQUIRED, description = "Whether it adds to the score and can be given a priority.") boolean preference,
-      @Schema(requiredMode = RequiredMode.REQUIRED, description = "Whether it can rule a pairing out.") boolean limit) {}
+      @Schema(
+              requiredMode = RequiredMode.REQUIRED,
+              description = "Whether it adds to the score and can be given a priority.")
+          boolean preference,
+      @Schema(
+              requiredMode = RequiredMode.REQUIRED,
+              description = "Whether it can rule a pairing out.")
+          boolean limit) {}
 
   @Schema(name = "PurposeList")
   record PurposeList(@Schema(requiredMode = RequiredMode.REQUIRED) List<PurposeItem> items) {}
@@ -60,5 +89,6 @@ class CriteriaController {
   @Schema(name = "Purpose")
   record PurposeItem(
       @Schema(requiredMode = RequiredMode.REQUIRED) String id,
-      @Schema(requiredMode = RequiredMode.REQUIRED, description = "Criterion to weight, 0 to 5.") Map<String, Double> priorities) {}
+      @Schema(requiredMode = RequiredMode.REQUIRED, description = "Criterion to weight, 0 to 5.")
+          Map<String, Double> priorities) {}
 }

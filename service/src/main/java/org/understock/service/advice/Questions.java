@@ -27,26 +27,52 @@ final class Questions {
    */
   static Question of(AdviceRequest request, TraitBook book) {
     Candidates candidates = candidates(request.candidates());
-    Crop crop = request.crop() != null ? Crop.of(request.crop()) : cropOf(candidates, book.plants());
-    return new Question(crop, Places.site(request.site(), book), Places.goal(request.goal()), candidates, Objects.requireNonNullElse(request.limit(),
-        USUAL_LIMIT),
-        Objects.requireNonNullElse(Places.word(Question.BestPer.class, "bestPer", request.bestPer()), Question.BestPer.PAIRING),
-        Objects.requireNonNullElse(Places.word(Units.class, "units", request.units()), Units.METRIC));
+    Crop crop =
+        request.crop() != null ? Crop.of(request.crop()) : cropOf(candidates, book.plants());
+    return new Question(
+        crop,
+        Places.site(request.site(), book),
+        Places.goal(request.goal()),
+        candidates,
+        Objects.requireNonNullElse(request.limit(), USUAL_LIMIT),
+        Objects.requireNonNullElse(
+            Places.word(Question.BestPer.class, "bestPer", request.bestPer()),
+            Question.BestPer.PAIRING),
+        Objects.requireNonNullElse(
+            Places.word(Units.class, "units", request.units()), Units.METRIC));
   }
 
   /** The crop of the first variety that the candidates name. */
   private static Crop cropOf(Candidates candidates, Plants plants) {
-    String field = candidates.varieties().isEmpty() ? "candidates.pairings[0].variety" : "candidates.varieties[0]";
-    Optional<String> first = Stream.concat(candidates.varieties().stream(),
-        candidates.pairings().stream().map(Candidates.Named::variety)).findFirst();
-    String name = first.orElseThrow(() -> new Refusal.Conflict("crop", "crop is not given, and no candidate variety tells it; give one of "
-        + String.join(", ", Crop.ids())));
+    String field =
+        candidates.varieties().isEmpty()
+            ? "candidates.pairings[0].variety"
+            : "candidates.varieties[0]";
+    Optional<String> first =
+        Stream.concat(
+                candidates.varieties().stream(),
+                candidates.pairings().stream().map(Candidates.Named::variety))
+            .findFirst();
+    String name =
+        first.orElseThrow(
+            () ->
+                new Refusal.Conflict(
+                    "crop",
+                    "crop is not given, and no candidate variety tells it; give one of "
+                        + String.join(", ", Crop.ids())));
     Optional<Crop> exact = plants.variety(name).map(v -> v.crop());
     if (exact.isPresent()) return exact.get();
-    List<Crop> crops = Arrays.stream(Crop.values()).filter(crop -> plants.resolveVariety(crop, name).isPresent()).toList();
+    List<Crop> crops =
+        Arrays.stream(Crop.values())
+            .filter(crop -> plants.resolveVariety(crop, name).isPresent())
+            .toList();
     if (crops.size() > 1) {
-      throw new Refusal.Conflict("crop", "crop is not given, and '" + name + "' is a variety of "
-          + String.join(", ", crops.stream().map(Crop::id).toList()));
+      throw new Refusal.Conflict(
+          "crop",
+          "crop is not given, and '"
+              + name
+              + "' is a variety of "
+              + String.join(", ", crops.stream().map(Crop::id).toList()));
     }
     if (crops.isEmpty()) throw new Refusal.Unknown(field, name, plants.nearestVarieties(name));
     return crops.get(0);
@@ -54,9 +80,15 @@ final class Questions {
 
   private static Candidates candidates(AdviceRequest.@Nullable CandidatesRequest candidates) {
     if (candidates == null) return Candidates.ALL;
-    List<Candidates.Named> pairings = candidates.pairings() == null ? List.of()
-        : candidates.pairings().stream().map(p -> new Candidates.Named(p.stock(), p.variety(), p.sku())).toList();
-    return new Candidates(Objects.requireNonNullElse(candidates.stocks(), List.of()),
-        Objects.requireNonNullElse(candidates.varieties(), List.of()), pairings);
+    List<Candidates.Named> pairings =
+        candidates.pairings() == null
+            ? List.of()
+            : candidates.pairings().stream()
+                .map(p -> new Candidates.Named(p.stock(), p.variety(), p.sku()))
+                .toList();
+    return new Candidates(
+        Objects.requireNonNullElse(candidates.stocks(), List.of()),
+        Objects.requireNonNullElse(candidates.varieties(), List.of()),
+        pairings);
   }
 }

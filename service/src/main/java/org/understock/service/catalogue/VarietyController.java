@@ -40,27 +40,45 @@ class VarietyController {
   }
 
   @GetMapping
-  @Operation(operationId = "listVarieties", summary = "Find varieties",
-      description = "All varieties in the order of their ids, or those that a name means, best match first.")
+  @Operation(
+      operationId = "listVarieties",
+      summary = "Find varieties",
+      description =
+          "All varieties in the order of their ids, or those that a name means, best match first.")
   @Nullable ResponseEntity<Page<VarietyItem>> list(
       @Parameter(description = Told.CROP) @RequestParam(required = false) @Nullable String crop,
-      @Parameter(description = Told.Q) @RequestParam(required = false) @Size(max = 100) @Nullable String q,
-      @Parameter(description = Told.REVISION) @RequestParam(required = false) @Min(1) @Nullable Long revision,
-      @Parameter(description = Told.CURSOR) @RequestParam(required = false) @Size(max = 1000) @Nullable String cursor,
-      @Parameter(description = Told.LIMIT) @RequestParam(defaultValue = Told.PAGE) @Min(1) @Max(Told.LARGEST_PAGE) int limit, WebRequest request) {
+      @Parameter(description = Told.Q) @RequestParam(required = false) @Size(max = 100)
+          @Nullable String q,
+      @Parameter(description = Told.REVISION) @RequestParam(required = false) @Min(1)
+          @Nullable Long revision,
+      @Parameter(description = Told.CURSOR) @RequestParam(required = false) @Size(max = 1000)
+          @Nullable String cursor,
+      @Parameter(description = Told.LIMIT)
+          @RequestParam(defaultValue = Told.PAGE)
+          @Min(1)
+          @Max(Told.LARGEST_PAGE)
+          int limit,
+      WebRequest request) {
     Crop wanted = Refused.crop(crop);
     Reading reading = reads.page(request, revision, cursor);
-    List<Variety> found = reading.snapshot().book().plants().findVarieties(q == null ? "" : q).stream()
-        .filter(variety -> wanted == null || variety.crop() == wanted).toList();
+    List<Variety> found =
+        reading.snapshot().book().plants().findVarieties(q == null ? "" : q).stream()
+            .filter(variety -> wanted == null || variety.crop() == wanted)
+            .toList();
     return reading.page(limit, found, Variety::id, VarietyItem::of);
   }
 
   @GetMapping("/{id}")
-  @Operation(operationId = "getVariety", summary = "Read a variety",
-      description = "Names, and what the evidence adds up to. The id may be any usual spelling that means one variety.")
+  @Operation(
+      operationId = "getVariety",
+      summary = "Read a variety",
+      description =
+          "Names, and what the evidence adds up to. The id may be any usual spelling that means one variety.")
   @Nullable ResponseEntity<VarietyPage> get(
       @Parameter(description = "Id or usual spelling of the variety.") @PathVariable String id,
-      @Parameter(description = Told.REVISION) @RequestParam(required = false) @Min(1) @Nullable Long revision, WebRequest request) {
+      @Parameter(description = Told.REVISION) @RequestParam(required = false) @Min(1)
+          @Nullable Long revision,
+      WebRequest request) {
     Reading reading = reads.one(request, revision);
     TraitBook book = reading.snapshot().book();
     Variety variety = Refused.unlessOne(book.plants(), id);
@@ -69,9 +87,14 @@ class VarietyController {
 
   @Schema(name = "VarietyItem")
   record VarietyItem(
-      @Schema(requiredMode = Schema.RequiredMode.REQUIRED) String id, @Schema(requiredMode = Schema.RequiredMode.REQUIRED) String crop,
-      @Schema(requiredMode = Schema.RequiredMode.REQUIRED, description = "Cultivar denomination.") String name,
-      @Schema(requiredMode = Schema.RequiredMode.REQUIRED, description = "Other spellings and trade designations.") List<String> synonyms) {
+      @Schema(requiredMode = Schema.RequiredMode.REQUIRED) String id,
+      @Schema(requiredMode = Schema.RequiredMode.REQUIRED) String crop,
+      @Schema(requiredMode = Schema.RequiredMode.REQUIRED, description = "Cultivar denomination.")
+          String name,
+      @Schema(
+              requiredMode = Schema.RequiredMode.REQUIRED,
+              description = "Other spellings and trade designations.")
+          List<String> synonyms) {
     static VarietyItem of(Variety variety) {
       return new VarietyItem(variety.id(), variety.crop().id(), variety.name(), variety.synonyms());
     }
@@ -79,12 +102,20 @@ class VarietyController {
 
   @Schema(name = "Variety")
   record VarietyPage(
-      @Schema(requiredMode = Schema.RequiredMode.REQUIRED) String id, @Schema(requiredMode = Schema.RequiredMode.REQUIRED) String name,
+      @Schema(requiredMode = Schema.RequiredMode.REQUIRED) String id,
+      @Schema(requiredMode = Schema.RequiredMode.REQUIRED) String name,
       @Schema(requiredMode = Schema.RequiredMode.REQUIRED) List<String> synonyms,
       @Schema(requiredMode = Schema.RequiredMode.REQUIRED) Knowledge knowledge) {
     static VarietyPage of(TraitBook book, Variety variety) {
-      return new VarietyPage(variety.id(), variety.name(), variety.synonyms(), Knowledge.of(book, new Subject.OfVariety(variety.crop(), variety.id()),
-          variety.name(), Advisable.of(book, variety.crop()).variety(variety.id())));
+      return new VarietyPage(
+          variety.id(),
+          variety.name(),
+          variety.synonyms(),
+          Knowledge.of(
+              book,
+              new Subject.OfVariety(variety.crop(), variety.id()),
+              variety.name(),
+              Advisable.of(book, variety.crop()).variety(variety.id())));
     }
   }
 }

@@ -30,29 +30,55 @@ import org.understock.site.Word;
 import org.understock.trait.Refusal;
 
 /**
- * What was asked, in the engine's terms. Everything but the series is made first, so that a misspelt variety is told before years of temperatures are
- * worked through.
+ * What was asked, in the engine's terms. Everything but the series is made first, so that a
+ * misspelt variety is told before years of temperatures are worked through.
  */
-record Asked(Season season, NightRule rule, TemperatureUnit unit, List<Variety> varieties, Map<Stock, Subject.StockIn> stocks, List<ToldBloom> bloom,
+record Asked(
+    Season season,
+    NightRule rule,
+    TemperatureUnit unit,
+    List<Variety> varieties,
+    Map<Stock, Subject.StockIn> stocks,
+    List<ToldBloom> bloom,
     @Nullable Double warmingC) {
 
-  /** @throws Refusal for what is not known or cannot be meant */
+  /**
+   * @throws Refusal for what is not known or cannot be meant
+   */
   static Asked of(ChillRequest request, TraitBook book) {
     Season season = SeasonBody.of(request.season(), request.latitude(), "season");
-    NightRule rule = request.nightRule() == null ? NightRule.CONTINUOUS : Word.of(NightRule.class, "nightRule", request.nightRule());
-    TemperatureUnit unit = request.units() == null ? TemperatureUnit.CELSIUS : Word.of(TemperatureUnit.class, "units", request.units());
+    NightRule rule =
+        request.nightRule() == null
+            ? NightRule.CONTINUOUS
+            : Word.of(NightRule.class, "nightRule", request.nightRule());
+    TemperatureUnit unit =
+        request.units() == null
+            ? TemperatureUnit.CELSIUS
+            : Word.of(TemperatureUnit.class, "units", request.units());
     Crop crop = request.crop() == null ? null : Crop.of(request.crop());
     List<Variety> varieties = varieties(request, crop, book);
-    return new Asked(season, rule, unit, varieties, stocks(request, crop, varieties, book.plants()), bloom(request, crop, varieties, book.plants()),
+    return new Asked(
+        season,
+        rule,
+        unit,
+        varieties,
+        stocks(request, crop, varieties, book.plants()),
+        bloom(request, crop, varieties, book.plants()),
         request.warmingC());
   }
 
-  private static List<Variety> varieties(ChillRequest request, @Nullable Crop crop, TraitBook book) {
+  private static List<Variety> varieties(
+      ChillRequest request, @Nullable Crop crop, TraitBook book) {
     if (request.varieties() == null) {
-      return crop == null ? List.of() : book.plants().varieties().stream().filter(v -> v.crop() == crop && !ChillNeed.of(book, v).isEmpty()).toList();
+      return crop == null
+          ? List.of()
+          : book.plants().varieties().stream()
+              .filter(v -> v.crop() == crop && !ChillNeed.of(book, v).isEmpty())
+              .toList();
     }
     Set<Variety> found = new LinkedHashSet<>();
-    for (int k = 0; k < request.varieties().size(); k++) found.add(variety("varieties[" + k + "]", request.varieties().get(k), crop, book.plants()));
+    for (int k = 0; k < request.varieties().size(); k++)
+      found.add(variety("varieties[" + k + "]", request.varieties().get(k), crop, book.plants()));
     return List.copyOf(found);
   }
 
@@ -61,15 +87,23 @@ record Asked(Season season, NightRule rule, TemperatureUnit unit, List<Variety> 
     List<Variety> meant = plants.meantVarieties(name);
     if (meant.isEmpty()) throw new Refusal.Unknown(field, name, plants.nearestVarieties(name));
     if (meant.size() == 1) return meant.get(0);
-    throw new Refusal.Conflict(field, "'" + name + "' is a variety of " + String.join(", ", meant.stream().map(v -> v.crop().id()).toList())
-        + "; say the crop");
+    throw new Refusal.Conflict(
+        field,
+        "'"
+            + name
+            + "' is a variety of "
+            + String.join(", ", meant.stream().map(v -> v.crop().id()).toList())
+            + "; say the crop");
   }
 
-  private static Map<Stock, Subject.StockIn> stocks(ChillRequest request, @Nullable Crop said, List<Variety> varieties, Plants plants) {
+  private static Map<Stock, Subject.StockIn> stocks(
+      ChillRequest request, @Nullable Crop said, List<Variety> varieties, Plants plants) {
     Map<Stock, Subject.StockIn> stocks = new LinkedHashMap<>();
     if (request.stocks() == null || request.stocks().isEmpty()) return stocks;
     Crop crop = said != null ? said : varieties.isEmpty() ? null : varieties.get(0).crop();
-    if (crop == null) throw new Refusal.Conflict("crop", "crop is not given, and no variety tells it; stocks are rated crop by crop");
+    if (crop == null)
+      throw new Refusal.Conflict(
+          "crop", "crop is not given, and no variety tells it; stocks are rated crop by crop");
     for (int k = 0; k < request.stocks().size(); k++) {
       Stock stock = plants.requireStock("stocks[" + k + "]", request.stocks().get(k));
       stocks.put(stock, new Subject.StockIn(crop, stock.id()));
@@ -78,20 +112,35 @@ record Asked(Season season, NightRule rule, TemperatureUnit unit, List<Variety> 
   }
 
   /** Bloom of a variety that was not asked about is kept: others' days may be told from it. */
-  private static List<ToldBloom> bloom(ChillRequest request, @Nullable Crop said, List<Variety> varieties, Plants plants) {
+  private static List<ToldBloom> bloom(
+      ChillRequest request, @Nullable Crop said, List<Variety> varieties, Plants plants) {
     List<ToldBloom> told = new ArrayList<>();
     if (request.bloom() == null) return told;
-    Crop crop = said != null || varieties.isEmpty() ? said : varieties.stream().allMatch(v -> v.crop() == varieties.get(0).crop())
-        ? varieties.get(0).crop() : null;
+    Crop crop =
+        said != null || varieties.isEmpty()
+            ? said
+            : varieties.stream().allMatch(v -> v.crop() == varieties.get(0).crop())
+                ? varieties.get(0).crop()
+                : null;
     for (int k = 0; k < request.bloom().size(); k++) {
       ChillRequest.Bloom one = request.bloom().get(k);
       String field = "bloom[" + k + "]";
       Variety variety = variety(field + ".variety", one.variety(), crop, plants);
-      if (told.stream().anyMatch(t -> t.variety().equals(variety))) throw new Refusal.Conflict(field + ".variety", variety.name() + " comes twice");
-      MonthDay usual = one.fullBloom() == null ? null : SeasonBody.monthDay(field + ".fullBloom", one.fullBloom());
+      if (told.stream().anyMatch(t -> t.variety().equals(variety)))
+        throw new Refusal.Conflict(field + ".variety", variety.name() + " comes twice");
+      MonthDay usual =
+          one.fullBloom() == null
+              ? null
+              : SeasonBody.monthDay(field + ".fullBloom", one.fullBloom());
       List<LocalDate> observed = observed(field, one.observed());
-      if (usual == null && observed.isEmpty()) throw new Refusal.Conflict(field, "give fullBloom, observed, or both");
-      told.add(new ToldBloom(variety, usual, Objects.requireNonNullElse(one.sdDays(), ToldBloom.USUAL_SD_DAYS), observed));
+      if (usual == null && observed.isEmpty())
+        throw new Refusal.Conflict(field, "give fullBloom, observed, or both");
+      told.add(
+          new ToldBloom(
+              variety,
+              usual,
+              Objects.requireNonNullElse(one.sdDays(), ToldBloom.USUAL_SD_DAYS),
+              observed));
     }
     return told;
   }
@@ -103,8 +152,8 @@ record Asked(Season season, NightRule rule, TemperatureUnit unit, List<Variety> 
       String at = field + ".observed[" + k + "]";
       LocalDate day = SeriesOf.date(given.get(k));
       if (day == null) throw new Refusal.Conflict(at, "must be a date such as 2015-04-22");
-      if (days.stream().anyMatch(d -> d.getYear() == day.getYear())) throw new Refusal.Conflict(at, day.getYear()
-          + " comes twice; give one day a year");
+      if (days.stream().anyMatch(d -> d.getYear() == day.getYear()))
+        throw new Refusal.Conflict(at, day.getYear() + " comes twice; give one day a year");
       days.add(day);
     }
     return days;
@@ -115,7 +164,10 @@ record Asked(Season season, NightRule rule, TemperatureUnit unit, List<Variety> 
     Winters measured = Winters.of(series, season);
     ClimateOutlook now = ClimateOutlook.of(book, measured, measured, varieties, stocks, bloom);
     if (warmingC == null) return new Outlooks(now, null);
-    return new Outlooks(now, ClimateOutlook.of(book, measured, Winters.of(series.warmed(warmingC), season), varieties, stocks, bloom));
+    return new Outlooks(
+        now,
+        ClimateOutlook.of(
+            book, measured, Winters.of(series.warmed(warmingC), season), varieties, stocks, bloom));
   }
 
   /** The place as it was measured and, if asked for, warmed. */

@@ -22,7 +22,6 @@ import org.understock.climate.Winter;
 import org.understock.climate.WinterCold;
 import org.understock.evidence.Estimate;
 import org.understock.evidence.TraitBook;
-import org.understock.site.Word;
 
 /** Writes the engine's outlook down for the wire. */
 final class ChillAnswers {
@@ -37,47 +36,82 @@ final class ChillAnswers {
     this.book = book;
   }
 
-  /** @param daily whether the hours were made from daily extremes */
-  static ChillResponse of(Asked asked, Asked.Outlooks outlooks, TraitBook book, boolean daily, List<String> notRead) {
+  /**
+   * @param daily whether the hours were made from daily extremes
+   */
+  static ChillResponse of(
+      Asked asked, Asked.Outlooks outlooks, TraitBook book, boolean daily, List<String> notRead) {
     return new ChillAnswers(book).write(asked, outlooks, daily, notRead);
   }
 
-  private ChillResponse write(Asked asked, Asked.Outlooks outlooks, boolean daily, List<String> notRead) {
+  private ChillResponse write(
+      Asked asked, Asked.Outlooks outlooks, boolean daily, List<String> notRead) {
     ClimateOutlook now = outlooks.now();
     List<ChillResponse.VarietyAnswer> varieties = varieties(now);
     List<ChillResponse.StockAnswer> stocks = stocks(now);
-    ChillResponse.WarmedAnswer warmed = outlooks.warmed() == null ? null : new ChillResponse.WarmedAnswer(Objects.requireNonNull(asked.warmingC()),
-        safe(outlooks.warmed()), cold(outlooks.warmed()), varieties(outlooks.warmed()), stocks(outlooks.warmed()));
-    return new ChillResponse(book.revision(), Adviser.ENGINE_VERSION,
-        new ChillResponse.SeasonAnswer(asked.season().from().format(MONTH_DAY), asked.season().to().format(MONTH_DAY)),
-        now.winters().all().stream().map(ChillAnswers::winter).toList(), now.winters().complete().size(), safe(now),
-        now.trends().entrySet().stream().map(t -> trend(t.getKey(), t.getValue())).toList(), cold(now), varieties, stocks, warmed,
-        notes(asked.rule(), daily, now, notRead), sources());
+    ChillResponse.WarmedAnswer warmed =
+        outlooks.warmed() == null
+            ? null
+            : new ChillResponse.WarmedAnswer(
+                Objects.requireNonNull(asked.warmingC()),
+                safe(outlooks.warmed()),
+                cold(outlooks.warmed()),
+                varieties(outlooks.warmed()),
+                stocks(outlooks.warmed()));
+    return new ChillResponse(
+        book.revision(),
+        Adviser.ENGINE_VERSION,
+        new ChillResponse.SeasonAnswer(
+            asked.season().from().format(MONTH_DAY), asked.season().to().format(MONTH_DAY)),
+        now.winters().all().stream().map(ChillAnswers::winter).toList(),
+        now.winters().complete().size(),
+        safe(now),
+        now.trends().entrySet().stream().map(t -> trend(t.getKey(), t.getValue())).toList(),
+        cold(now),
+        varieties,
+        stocks,
+        warmed,
+        notes(asked.rule(), daily, now, notRead),
+        sources());
   }
 
   private static ChillResponse.WinterAnswer winter(Winter w) {
     Chill chill = w.chill().orElse(null);
-    return new ChillResponse.WinterAnswer(w.label(), w.standing().id(), chill == null ? null : rounded(chill.chillHours()),
-        chill == null ? null : rounded(chill.utahUnits()), chill == null ? null : rounded(chill.positiveUtahUnits()),
-        chill == null ? null : rounded(chill.chillPortions()), chill == null ? null : rounded(chill.growingDegreeHours()), w.missingHours(),
-        w.coldestNightC() == null ? null : rounded(w.coldestNightC()), w.text().isEmpty() ? null : w.text());
+    return new ChillResponse.WinterAnswer(
+        w.label(),
+        w.standing().id(),
+        chill == null ? null : rounded(chill.chillHours()),
+        chill == null ? null : rounded(chill.utahUnits()),
+        chill == null ? null : rounded(chill.positiveUtahUnits()),
+        chill == null ? null : rounded(chill.chillPortions()),
+        chill == null ? null : rounded(chill.growingDegreeHours()),
+        w.missingHours(),
+        w.coldestNightC() == null ? null : rounded(w.coldestNightC()),
+        w.text().isEmpty() ? null : w.text());
   }
 
   private static ChillResponse.@Nullable SafeChillAnswer safe(ClimateOutlook outlook) {
     Map<ChillMeasure, Double> safe = outlook.safeChill();
     if (safe.isEmpty()) return null;
-    return new ChillResponse.SafeChillAnswer(rounded(Objects.requireNonNull(safe.get(ChillMeasure.CHILL_HOURS))),
-        rounded(Objects.requireNonNull(safe.get(ChillMeasure.UTAH_UNITS))), rounded(Objects.requireNonNull(safe.get(ChillMeasure.CHILL_PORTIONS))));
+    return new ChillResponse.SafeChillAnswer(
+        rounded(Objects.requireNonNull(safe.get(ChillMeasure.CHILL_HOURS))),
+        rounded(Objects.requireNonNull(safe.get(ChillMeasure.UTAH_UNITS))),
+        rounded(Objects.requireNonNull(safe.get(ChillMeasure.CHILL_PORTIONS))));
   }
 
   private static ChillResponse.TrendAnswer trend(ChillMeasure measure, Trend trend) {
-    return new ChillResponse.TrendAnswer(measure.id(), rounded(trend.perDecade()), rounded(trend.low()), rounded(trend.high()));
+    return new ChillResponse.TrendAnswer(
+        measure.id(), rounded(trend.perDecade()), rounded(trend.low()), rounded(trend.high()));
   }
 
   private static ChillResponse.@Nullable ColdAnswer cold(ClimateOutlook outlook) {
     WinterCold cold = outlook.cold().orElse(null);
-    return cold == null ? null : new ChillResponse.ColdAnswer(rounded(cold.meanC()), rounded(cold.lowestC()), cold.zone().map(z ->
-        z.label()).orElse(null));
+    return cold == null
+        ? null
+        : new ChillResponse.ColdAnswer(
+            rounded(cold.meanC()),
+            rounded(cold.lowestC()),
+            cold.zone().map(z -> z.label()).orElse(null));
   }
 
   private List<ChillResponse.VarietyAnswer> varieties(ClimateOutlook outlook) {
@@ -86,68 +120,145 @@ final class ChillAnswers {
     for (ClimateOutlook.VarietyOutlook one : outlook.varieties()) {
       List<ChillResponse.NeedAnswer> needs = one.needs().stream().map(this::need).toList();
       ClimateOutlook.NeedMet first = one.needs().isEmpty() ? null : one.needs().get(0);
-      answers.add(new ChillResponse.VarietyAnswer(new ChillResponse.Plant(one.variety().id(), one.variety().name()), one.variety().crop().id(),
-          first == null ? null : chance(first.chanceMet()), text(one.variety().name(), first, winters), first == null ? List.of()
-              : needs.get(0).records(), needs,
-          one.cold().map(this::survival).orElse(null), one.bloom().map(b -> bloom(b, outlook)).orElse(null)));
+      answers.add(
+          new ChillResponse.VarietyAnswer(
+              new ChillResponse.Plant(one.variety().id(), one.variety().name()),
+              one.variety().crop().id(),
+              first == null ? null : chance(first.chanceMet()),
+              text(one.variety().name(), first, winters),
+              first == null ? List.of() : needs.get(0).records(),
+              needs,
+              one.cold().map(this::survival).orElse(null),
+              one.bloom().map(b -> bloom(b, outlook)).orElse(null)));
     }
     return answers;
   }
 
   private static String text(String name, ClimateOutlook.@Nullable NeedMet need, int winters) {
-    if (need == null) return "No chilling requirement of " + name + " is on record in any measure, so nothing is said of whether it is met.";
-    String needs = name + " needs about " + Math.round(need.need().likely()) + " " + need.need().measure().label() + " ("
-        + Math.round(need.need().low()) + " to "
-        + Math.round(need.need().high()) + ")";
-    if (need.chanceMet().isEmpty()) return needs + "; no winter of the series is known whole, so nothing is said of whether it is met.";
-    return needs + "; winters like the " + (winters == 1 ? "one" : winters) + " known meet it in " + Math.round(100 * need.chanceMet().getAsDouble())
+    if (need == null)
+      return "No chilling requirement of "
+          + name
+          + " is on record in any measure, so nothing is said of whether it is met.";
+    String needs =
+        name
+            + " needs about "
+            + Math.round(need.need().likely())
+            + " "
+            + need.need().measure().label()
+            + " ("
+            + Math.round(need.need().low())
+            + " to "
+            + Math.round(need.need().high())
+            + ")";
+    if (need.chanceMet().isEmpty())
+      return needs
+          + "; no winter of the series is known whole, so nothing is said of whether it is met.";
+    return needs
+        + "; winters like the "
+        + (winters == 1 ? "one" : winters)
+        + " known meet it in "
+        + Math.round(100 * need.chanceMet().getAsDouble())
         + " of 100.";
   }
 
   private ChillResponse.NeedAnswer need(ClimateOutlook.NeedMet met) {
-    return new ChillResponse.NeedAnswer(met.need().measure().id(), rounded(met.need().low()), rounded(met.need().likely()),
+    return new ChillResponse.NeedAnswer(
+        met.need().measure().id(),
+        rounded(met.need().low()),
+        rounded(met.need().likely()),
         rounded(met.need().high()),
-        chance(met.chanceMet()), cite(met.need().requirement()));
+        chance(met.chanceMet()),
+        cite(met.need().requirement()));
   }
 
   private ChillResponse.SurvivalAnswer survival(ClimateOutlook.Cold cold) {
-    Double limit = cold.limit() instanceof Estimate.Interval interval ? Double.valueOf(rounded(interval.mean())) : null;
-    return new ChillResponse.SurvivalAnswer(limit, chance(cold.chanceSurvives()), cite(cold.limit()));
+    Double limit =
+        cold.limit() instanceof Estimate.Interval interval
+            ? Double.valueOf(rounded(interval.mean()))
+            : null;
+    return new ChillResponse.SurvivalAnswer(
+        limit, chance(cold.chanceSurvives()), cite(cold.limit()));
   }
 
   private static ChillResponse.BloomAnswer bloom(BloomOutlook bloom, ClimateOutlook outlook) {
-    List<ChillResponse.ExpectedBloom> expected = bloom.model().map(model -> model.bloom().entrySet().stream()
-        .map(e -> new ChillResponse.ExpectedBloom(outlook.winters().season().label(e.getKey()), e.getValue().toString())).toList()).orElse(null);
-    return new ChillResponse.BloomAnswer(bloom.basis().id(), monthDay(bloom.fullBloom()), rounded(bloom.spreadDays()), bloom.text(),
-        bloom.model().map(m -> rounded(m.heatGdh())).orElse(null), expected, bloom.frost().map(ChillAnswers::frost).orElse(null));
+    List<ChillResponse.ExpectedBloom> expected =
+        bloom
+            .model()
+            .map(
+                model ->
+                    model.bloom().entrySet().stream()
+                        .map(
+                            e ->
+                                new ChillResponse.ExpectedBloom(
+                                    outlook.winters().season().label(e.getKey()),
+                                    e.getValue().toString()))
+                        .toList())
+            .orElse(null);
+    return new ChillResponse.BloomAnswer(
+        bloom.basis().id(),
+        monthDay(bloom.fullBloom()),
+        rounded(bloom.spreadDays()),
+        bloom.text(),
+        bloom.model().map(m -> rounded(m.heatGdh())).orElse(null),
+        expected,
+        bloom.frost().map(ChillAnswers::frost).orElse(null));
   }
 
   private static ChillResponse.FrostAnswer frost(FrostRisk risk) {
-    return new ChillResponse.FrostAnswer(risk.years(), rounded(risk.meanShareKilled()), rounded(risk.shareOfYearsLost()),
-        risk.stages().stream().map(s -> new ChillResponse.StageAnswer(s.stage().name(), s.fromDays(), s.toDays(), rounded(s.stage().kill10C()),
-            rounded(Objects.requireNonNull(s.stage().kill90C())), rounded(s.chanceTenth()), rounded(s.chanceNineTenths()),
-                rounded(s.meanShareKilled()))).toList(),
+    return new ChillResponse.FrostAnswer(
+        risk.years(),
+        rounded(risk.meanShareKilled()),
+        rounded(risk.shareOfYearsLost()),
+        risk.stages().stream()
+            .map(
+                s ->
+                    new ChillResponse.StageAnswer(
+                        s.stage().name(),
+                        s.fromDays(),
+                        s.toDays(),
+                        rounded(s.stage().kill10C()),
+                        rounded(Objects.requireNonNull(s.stage().kill90C())),
+                        rounded(s.chanceTenth()),
+                        rounded(s.chanceNineTenths()),
+                        rounded(s.meanShareKilled())))
+            .toList(),
         TEMPERATURES.citation(risk.stages().get(0).stage()));
   }
 
   private List<ChillResponse.StockAnswer> stocks(ClimateOutlook outlook) {
-    return outlook.stocks().stream().map(s -> new ChillResponse.StockAnswer(new ChillResponse.Plant(s.stock().id(), s.stock().name()),
-        s.cold().map(this::survival).orElse(null))).toList();
+    return outlook.stocks().stream()
+        .map(
+            s ->
+                new ChillResponse.StockAnswer(
+                    new ChillResponse.Plant(s.stock().id(), s.stock().name()),
+                    s.cold().map(this::survival).orElse(null)))
+        .toList();
   }
 
-  private static List<String> notes(NightRule rule, boolean daily, ClimateOutlook outlook, List<String> notRead) {
+  private static List<String> notes(
+      NightRule rule, boolean daily, ClimateOutlook outlook, List<String> notRead) {
     List<String> notes = new ArrayList<>();
-    notes.add(daily ? "Hours were made from daily extremes: a sine by day, a logarithm by night (" + rule.id()
-        + "), with day length from the latitude."
-        : "An hour is the mean of the readings in it; between readings up to three hours apart the hours lie on a straight line.");
-    notes.add("Every winter begins at zero with its first hour, and every hour counts, in the Dynamic Model too: one step an hour.");
-    notes.add("Requirements are compared in their own measure only; chilling hours, Utah units and chill portions can't be turned into one another.");
+    notes.add(
+        daily
+            ? "Hours were made from daily extremes: a sine by day, a logarithm by night ("
+                + rule.id()
+                + "), with day length from the latitude."
+            : "An hour is the mean of the readings in it; between readings up to three hours apart the hours lie on a straight line.");
+    notes.add(
+        "Every winter begins at zero with its first hour, and every hour counts, in the Dynamic Model too: one step an hour.");
+    notes.add(
+        "Requirements are compared in their own measure only; chilling hours, Utah units and chill portions can't be turned into one another.");
     int winters = outlook.winters().complete().size();
     if (winters < 10) {
-      notes.add(winters == 0 ? "No winter of the series is known whole." : "Safe winter chill is the 10th percentile over winters (type 7); with "
-          + (winters == 1 ? "one complete winter" : winters + " complete winters") + " it says little. Ten or more tell how often winters fail.");
+      notes.add(
+          winters == 0
+              ? "No winter of the series is known whole."
+              : "Safe winter chill is the 10th percentile over winters (type 7); with "
+                  + (winters == 1 ? "one complete winter" : winters + " complete winters")
+                  + " it says little. Ten or more tell how often winters fail.");
     }
-    if (!notRead.isEmpty()) notes.add("Columns that were not read: " + String.join(", ", notRead) + ".");
+    if (!notRead.isEmpty())
+      notes.add("Columns that were not read: " + String.join(", ", notRead) + ".");
     return notes;
   }
 
@@ -155,7 +266,10 @@ final class ChillAnswers {
     TreeSet<String> ids = new TreeSet<>();
     for (String record : cited) book.record(record).ifPresent(r -> ids.add(r.source()));
     List<ChillResponse.CitedAnswer> sources = new ArrayList<>();
-    for (String id : ids) sources.add(new ChillResponse.CitedAnswer(id, Objects.requireNonNull(book.evidence().sources().get(id)).citation()));
+    for (String id : ids)
+      sources.add(
+          new ChillResponse.CitedAnswer(
+              id, Objects.requireNonNull(book.evidence().sources().get(id)).citation()));
     return sources;
   }
 

@@ -17,9 +17,9 @@ import org.understock.service.drawing.Drawing;
 import org.understock.service.drawing.Palette;
 
 /**
- * How chill adds up over each winter, against what varieties need. Lines differ by their dashes and weights as well as by colour, and every line is
- * named
- * at its end, so that it can be read in black and white.
+ * How chill adds up over each winter, against what varieties need. Lines differ by their dashes and
+ * weights as well as by colour, and every line is named at its end, so that it can be read in black
+ * and white.
  */
 final class ChillChart {
   private static final double WIDTH = 970;
@@ -54,17 +54,31 @@ final class ChillChart {
     this.measure = measure;
     drawn = winters.all().stream().filter(w -> w.chill().isPresent()).toList();
     for (Winter winter : drawn) sums.add(winters.accumulation(winter, measure));
-    needing = outlook.varieties().stream().filter(v -> need(v).isPresent()).limit(MOST_NEEDS).toList();
+    needing =
+        outlook.varieties().stream().filter(v -> need(v).isPresent()).limit(MOST_NEEDS).toList();
     days = sums.stream().mapToInt(s -> s.length).max().orElse(1);
-    double high = sums.stream().flatMapToDouble(Arrays::stream).filter(x -> !Double.isNaN(x)).max().orElse(1);
-    for (ClimateOutlook.VarietyOutlook v : needing) high = Math.max(high, need(v).orElseThrow().need().likely());
+    double high =
+        sums.stream().flatMapToDouble(Arrays::stream).filter(x -> !Double.isNaN(x)).max().orElse(1);
+    for (ClimateOutlook.VarietyOutlook v : needing)
+      high = Math.max(high, need(v).orElseThrow().need().likely());
     most = 1.06 * Math.max(high, 1);
-    least = Math.min(0, sums.stream().flatMapToDouble(Arrays::stream).filter(x -> !Double.isNaN(x)).min().orElse(0));
+    least =
+        Math.min(
+            0,
+            sums.stream()
+                .flatMapToDouble(Arrays::stream)
+                .filter(x -> !Double.isNaN(x))
+                .min()
+                .orElse(0));
   }
 
   /** The measure to draw when none is asked for: that of the first need, else chill portions. */
   static ChillMeasure usual(ClimateOutlook outlook) {
-    return outlook.varieties().stream().flatMap(v -> v.needs().stream()).map(n -> n.need().measure()).findFirst().orElse(ChillMeasure.CHILL_PORTIONS);
+    return outlook.varieties().stream()
+        .flatMap(v -> v.needs().stream())
+        .map(n -> n.need().measure())
+        .findFirst()
+        .orElse(ChillMeasure.CHILL_PORTIONS);
   }
 
   /** The picture as SVG. */
@@ -92,7 +106,11 @@ final class ChillChart {
 
   private String subtitle() {
     int complete = winters.complete().size();
-    return "Sum from " + winters.season().from().format(ChillAnswers.MONTH_DAY) + " on; " + complete + (complete == 1 ? " winter" : " winters")
+    return "Sum from "
+        + winters.season().from().format(ChillAnswers.MONTH_DAY)
+        + " on; "
+        + complete
+        + (complete == 1 ? " winter" : " winters")
         + " known whole"
         + (complete == drawn.size() ? "" : ", " + (drawn.size() - complete) + " in part");
   }
@@ -109,16 +127,25 @@ final class ChillChart {
     double step = step(most - least);
     for (double tick = Math.ceil(least / step) * step; tick <= most; tick += step) {
       picture.line(LEFT, y(tick), RIGHT, y(tick), "stroke", Palette.RULE, "stroke-width", 1);
-      picture.text(LEFT - 8, y(tick) + 4, String.valueOf(Math.round(tick)), "text-anchor", "end", "fill", Palette.GREY);
+      picture.text(
+          LEFT - 8,
+          y(tick) + 4,
+          String.valueOf(Math.round(tick)),
+          "text-anchor",
+          "end",
+          "fill",
+          Palette.GREY);
     }
-    LocalDate first = drawn.isEmpty() ? winters.season().start(2023) : drawn.get(drawn.size() - 1).from();
+    LocalDate first =
+        drawn.isEmpty() ? winters.season().start(2023) : drawn.get(drawn.size() - 1).from();
     DateTimeFormatter month = DateTimeFormatter.ofPattern("MMM", Locale.ENGLISH);
     for (int d = 0; d < days; d++) {
       LocalDate day = first.plusDays(d);
       if (day.getDayOfMonth() != 1) continue;
       double at = x(d - 1);
       picture.line(at, BOTTOM, at, BOTTOM + 6, "stroke", Palette.GREY, "stroke-width", 1);
-      if (RIGHT - at > 28) picture.text(at + 4, BOTTOM + 18, month.format(day), "fill", Palette.GREY);
+      if (RIGHT - at > 28)
+        picture.text(at + 4, BOTTOM + 18, month.format(day), "fill", Palette.GREY);
     }
     picture.line(LEFT, BOTTOM, RIGHT, BOTTOM, "stroke", Palette.INK, "stroke-width", 1.2);
     picture.line(LEFT, TOP, LEFT, BOTTOM, "stroke", Palette.INK, "stroke-width", 1.2);
@@ -134,7 +161,8 @@ final class ChillChart {
   /** Where eight of ten complete winters run, and their median. */
   private void band(Drawing picture) {
     List<double[]> complete = new ArrayList<>();
-    for (int k = 0; k < drawn.size(); k++) if (drawn.get(k).standing() == Winter.Standing.COMPLETE) complete.add(sums.get(k));
+    for (int k = 0; k < drawn.size(); k++)
+      if (drawn.get(k).standing() == Winter.Standing.COMPLETE) complete.add(sums.get(k));
     if (complete.size() < LEAST_FOR_BAND) return;
     int n = complete.stream().mapToInt(s -> s.length).min().orElseThrow();
     StringBuilder area = new StringBuilder();
@@ -148,8 +176,18 @@ final class ChillChart {
         if (pass == 0) median.append(point(day, SafeChill.quantile(at, 0.5)));
       }
     }
-    picture.shape("polygon", "points", area.toString().strip(), "fill", Palette.SKY, "fill-opacity", 0.28);
-    picture.shape("polyline", "points", median.toString().strip(), "fill", "none", "stroke", Palette.BLUE, "stroke-width", 3);
+    picture.shape(
+        "polygon", "points", area.toString().strip(), "fill", Palette.SKY, "fill-opacity", 0.28);
+    picture.shape(
+        "polyline",
+        "points",
+        median.toString().strip(),
+        "fill",
+        "none",
+        "stroke",
+        Palette.BLUE,
+        "stroke-width",
+        3);
     double safe = SafeChill.of(winters.complete(measure));
     labels.add(new Label(RIGHT, y(safe), "safe winter chill " + Math.round(safe), Palette.BLUE));
     picture.line(RIGHT - 6, y(safe), RIGHT + 6, y(safe), "stroke", Palette.BLUE, "stroke-width", 3);
@@ -173,11 +211,28 @@ final class ChillChart {
       }
       String part = drawn.get(k).standing() == Winter.Standing.PARTIAL ? " (part)" : "";
       picture.group(drawn.get(k).label() + ": " + Math.round(last) + part);
-      picture.shape("polyline", "points", points.toString().strip(), "fill", "none", "stroke", latest ? Palette.VERMILION : Palette.GREY,
-          "stroke-width", latest ? 2.2 : 1, "stroke-dasharray", latest ? "7 3" : "none", "stroke-opacity", latest ? 1 : 0.75);
+      picture.shape(
+          "polyline",
+          "points",
+          points.toString().strip(),
+          "fill",
+          "none",
+          "stroke",
+          latest ? Palette.VERMILION : Palette.GREY,
+          "stroke-width",
+          latest ? 2.2 : 1,
+          "stroke-dasharray",
+          latest ? "7 3" : "none",
+          "stroke-opacity",
+          latest ? 1 : 0.75);
       picture.end();
       if (latest || drawn.size() <= MOST_NAMED_WINTERS) {
-        labels.add(new Label(end, y(last), drawn.get(k).label() + "  " + Math.round(last) + part, latest ? Palette.VERMILION : Palette.GREY));
+        labels.add(
+            new Label(
+                end,
+                y(last),
+                drawn.get(k).label() + "  " + Math.round(last) + part,
+                latest ? Palette.VERMILION : Palette.GREY));
       }
     }
   }
@@ -186,9 +241,30 @@ final class ChillChart {
     for (int k = 0; k < needing.size(); k++) {
       ClimateOutlook.NeedMet met = need(needing.get(k)).orElseThrow();
       double at = y(met.need().likely());
-      picture.line(LEFT, at, RIGHT, at, "stroke", Palette.INK, "stroke-width", 1.6, "stroke-dasharray", DASHES[k % DASHES.length]);
-      String chance = met.chanceMet().isEmpty() ? "" : ", met in " + Math.round(100 * met.chanceMet().getAsDouble()) + " % of winters";
-      labels.add(new Label(RIGHT, at, needing.get(k).variety().name() + " needs " + Math.round(met.need().likely()) + chance, Palette.INK));
+      picture.line(
+          LEFT,
+          at,
+          RIGHT,
+          at,
+          "stroke",
+          Palette.INK,
+          "stroke-width",
+          1.6,
+          "stroke-dasharray",
+          DASHES[k % DASHES.length]);
+      String chance =
+          met.chanceMet().isEmpty()
+              ? ""
+              : ", met in " + Math.round(100 * met.chanceMet().getAsDouble()) + " % of winters";
+      labels.add(
+          new Label(
+              RIGHT,
+              at,
+              needing.get(k).variety().name()
+                  + " needs "
+                  + Math.round(met.need().likely())
+                  + chance,
+              Palette.INK));
     }
   }
 
@@ -196,15 +272,34 @@ final class ChillChart {
   private void named(Drawing picture) {
     labels.sort(Comparator.comparingDouble(Label::y));
     double[] at = new double[labels.size()];
-    for (int k = 0; k < at.length; k++) at[k] = Math.max(labels.get(k).y(), k == 0 ? TOP : at[k - 1] + LABEL_STEP);
+    for (int k = 0; k < at.length; k++)
+      at[k] = Math.max(labels.get(k).y(), k == 0 ? TOP : at[k - 1] + LABEL_STEP);
     double bottom = BOTTOM;
     for (int k = at.length - 1; k >= 0 && at[k] > bottom; k--, bottom -= LABEL_STEP) at[k] = bottom;
     for (int k = 0; k < at.length; k++) {
       Label label = labels.get(k);
-      if (label.x() < RIGHT - 1) picture.line(label.x() + 3, label.y(), RIGHT + 3, label.y(), "stroke", label.colour(), "stroke-width", 0.8,
-          "stroke-dasharray", "1 5");
-      picture.line(RIGHT + 3, label.y(), LABEL_X - 4, at[k], "stroke", label.colour(), "stroke-width", 0.8);
-      picture.text(LABEL_X, at[k] + 4, Drawing.shortened(label.text(), LABEL_LENGTH), "fill", label.colour(), "font-size", 12.5);
+      if (label.x() < RIGHT - 1)
+        picture.line(
+            label.x() + 3,
+            label.y(),
+            RIGHT + 3,
+            label.y(),
+            "stroke",
+            label.colour(),
+            "stroke-width",
+            0.8,
+            "stroke-dasharray",
+            "1 5");
+      picture.line(
+          RIGHT + 3, label.y(), LABEL_X - 4, at[k], "stroke", label.colour(), "stroke-width", 0.8);
+      picture.text(
+          LABEL_X,
+          at[k] + 4,
+          Drawing.shortened(label.text(), LABEL_LENGTH),
+          "fill",
+          label.colour(),
+          "font-size",
+          12.5);
     }
   }
 
@@ -219,7 +314,17 @@ final class ChillChart {
       picture.text(x + 32, at + 2, "median", "fill", Palette.INK);
       x += 100;
     }
-    picture.line(x, at - 3, x + 26, at - 3, "stroke", Palette.VERMILION, "stroke-width", 2.2, "stroke-dasharray", "7 3");
+    picture.line(
+        x,
+        at - 3,
+        x + 26,
+        at - 3,
+        "stroke",
+        Palette.VERMILION,
+        "stroke-width",
+        2.2,
+        "stroke-dasharray",
+        "7 3");
     picture.text(x + 32, at + 2, "latest winter", "fill", Palette.INK);
     x += 130;
     if (winters.complete().size() > 1) {
@@ -228,27 +333,49 @@ final class ChillChart {
       x += 135;
     }
     if (!needing.isEmpty()) {
-      picture.line(x, at - 3, x + 26, at - 3, "stroke", Palette.INK, "stroke-width", 1.6, "stroke-dasharray", DASHES[0]);
+      picture.line(
+          x,
+          at - 3,
+          x + 26,
+          at - 3,
+          "stroke",
+          Palette.INK,
+          "stroke-width",
+          1.6,
+          "stroke-dasharray",
+          DASHES[0]);
       picture.text(x + 32, at + 2, "needed by a variety", "fill", Palette.INK);
     }
   }
 
   /** All that the picture says, in words. */
   private String description() {
-    StringBuilder text = new StringBuilder(sentence(measure.label())).append(" at the end of each winter: ");
+    StringBuilder text =
+        new StringBuilder(sentence(measure.label())).append(" at the end of each winter: ");
     List<String> ends = new ArrayList<>();
     for (Winter winter : drawn) {
-      ends.add(winter.label() + " " + Math.round(winter.chill().orElseThrow().of(measure)) + (winter.standing() == Winter.Standing.PARTIAL
-          ? " (in part)" : ""));
+      ends.add(
+          winter.label()
+              + " "
+              + Math.round(winter.chill().orElseThrow().of(measure))
+              + (winter.standing() == Winter.Standing.PARTIAL ? " (in part)" : ""));
     }
     text.append(ends.isEmpty() ? "none is known" : String.join(", ", ends)).append('.');
     double[] complete = winters.complete(measure);
-    if (complete.length > 0) text.append(" Nine of ten winters exceed ").append(Math.round(SafeChill.of(complete))).append('.');
+    if (complete.length > 0)
+      text.append(" Nine of ten winters exceed ")
+          .append(Math.round(SafeChill.of(complete)))
+          .append('.');
     for (ClimateOutlook.VarietyOutlook variety : needing) {
       ClimateOutlook.NeedMet met = need(variety).orElseThrow();
-      text.append(' ').append(variety.variety().name()).append(" needs about ").append(Math.round(met.need().likely()));
-      if (met.chanceMet().isPresent()) text.append(", which is met in ").append(Math.round(100 * met.chanceMet().getAsDouble())).append(" of 100"
-          + " winters");
+      text.append(' ')
+          .append(variety.variety().name())
+          .append(" needs about ")
+          .append(Math.round(met.need().likely()));
+      if (met.chanceMet().isPresent())
+        text.append(", which is met in ")
+            .append(Math.round(100 * met.chanceMet().getAsDouble()))
+            .append(" of 100" + " winters");
       text.append('.');
     }
     return text.toString();

@@ -51,61 +51,133 @@ class ChillController {
     this.bodies = bodies;
   }
 
-  @PostMapping(consumes = {MediaType.APPLICATION_JSON_VALUE, CSV}, produces = {MediaType.APPLICATION_JSON_VALUE, Pictures.SVG})
-  @Operation(operationId = "judgeWinters", summary = "Judge winters from temperatures",
-      description = "From daily extremes or a logger's readings: chill and heat of each winter in four models, what nine of ten winters exceed,"
-          + " the trend,"
-          + " how often each variety's requirement is met (in its own measure only), the coldest nights against varieties and stocks, and, where"
+  @PostMapping(
+      consumes = {MediaType.APPLICATION_JSON_VALUE, CSV},
+      produces = {MediaType.APPLICATION_JSON_VALUE, Pictures.SVG})
+  @Operation(
+      operationId = "judgeWinters",
+      summary = "Judge winters from temperatures",
+      description =
+          "From daily extremes or a logger's readings: chill and heat of each winter in four models, what nine of ten winters exceed,"
+              + " the trend,"
+              + " how often each variety's requirement is met (in its own measure only), the coldest nights against varieties and stocks, and, where"
               + " bloom is"
-          + " told, what frost does to it; all of it again for a warmer climate when `warmingC` is given. Gaps of up to three days, or twelve"
+              + " told, what frost does to it; all of it again for a warmer climate when `warmingC` is given. Gaps of up to three days, or twelve"
               + " hours of a"
-          + " logger, are bridged and counted; a winter with a longer one is refused. As `text/csv` a station's or logger's export is read: a"
+              + " logger, are bridged and counted; a winter with a longer one is refused. As `text/csv` a station's or logger's export is read: a"
               + " header with"
-          + " `date,min,max` or `date-time,temperature`, among other columns; the rest is then told by query parameters, which don't go with JSON."
+              + " `date,min,max` or `date-time,temperature`, among other columns; the rest is then told by query parameters, which don't go with JSON."
               + " With"
-          + " `Accept: image/svg+xml` the answer is a chart of how chill adds up. At most 16 MB unless the operator set another limit.",
-      responses = @ApiResponse(responseCode = "200", description = "The answer.", content = {
-          @Content(mediaType = MediaType.APPLICATION_JSON_VALUE, schema = @Schema(implementation = ChillResponse.class)),
-          @Content(mediaType = Pictures.SVG, schema = @Schema(type = "string"))}))
-  @io.swagger.v3.oas.annotations.parameters.RequestBody(required = true, content = {
-      @Content(mediaType = MediaType.APPLICATION_JSON_VALUE, schema = @Schema(implementation = ChillRequest.class)),
-      @Content(mediaType = CSV, schema = @Schema(type = "string"), examples = @ExampleObject(name = "daily", summary = "Three days, invented",
-          value = "date,min,max\n2024-10-01,4.1,15.2\n2024-10-02,5.0,14.8\n2024-10-03,2.2,13.9\n"))})
-  ResponseEntity<?> judge(HttpServletRequest request,
-      @Parameter(description = "For the chart: the measure to draw; that of the first variety's requirement when left out.",
-          schema = @Schema(allowableValues = {"chill-portions", "utah-units", "chill-hours"})) @RequestParam(required = false) @Nullable String chart,
-      @Parameter(description = "For CSV, and needed there: degrees north.") @RequestParam(required = false) @Nullable String latitude,
-      @Parameter(description = "For CSV: unit of the temperatures.", schema = @Schema(allowableValues = {"celsius", "fahrenheit"}))
-      @RequestParam(required = false) @Nullable String units,
-      @Parameter(description = "For CSV: first day of the season, such as 10-01; with seasonTo.") @RequestParam(required = false)
+              + " `Accept: image/svg+xml` the answer is a chart of how chill adds up. At most 16 MB unless the operator set another limit.",
+      responses =
+          @ApiResponse(
+              responseCode = "200",
+              description = "The answer.",
+              content = {
+                @Content(
+                    mediaType = MediaType.APPLICATION_JSON_VALUE,
+                    schema = @Schema(implementation = ChillResponse.class)),
+                @Content(mediaType = Pictures.SVG, schema = @Schema(type = "string"))
+              }))
+  @io.swagger.v3.oas.annotations.parameters.RequestBody(
+      required = true,
+      content = {
+        @Content(
+            mediaType = MediaType.APPLICATION_JSON_VALUE,
+            schema = @Schema(implementation = ChillRequest.class)),
+        @Content(
+            mediaType = CSV,
+            schema = @Schema(type = "string"),
+            examples =
+                @ExampleObject(
+                    name = "daily",
+                    summary = "Three days, invented",
+                    value =
+                        "date,min,max\n2024-10-01,4.1,15.2\n2024-10-02,5.0,14.8\n2024-10-03,2.2,13.9\n"))
+      })
+  ResponseEntity<?> judge(
+      HttpServletRequest request,
+      @Parameter(
+              description =
+                  "For the chart: the measure to draw; that of the first variety's requirement when left out.",
+              schema = @Schema(allowableValues = {"chill-portions", "utah-units", "chill-hours"}))
+          @RequestParam(required = false)
+          @Nullable String chart,
+      @Parameter(description = "For CSV, and needed there: degrees north.")
+          @RequestParam(required = false)
+          @Nullable String latitude,
+      @Parameter(
+              description = "For CSV: unit of the temperatures.",
+              schema = @Schema(allowableValues = {"celsius", "fahrenheit"}))
+          @RequestParam(required = false)
+          @Nullable String units,
+      @Parameter(description = "For CSV: first day of the season, such as 10-01; with seasonTo.")
+          @RequestParam(required = false)
           @Nullable String seasonFrom,
-      @Parameter(description = "For CSV: last day of the season, such as 03-31; with seasonFrom.") @RequestParam(required = false)
+      @Parameter(description = "For CSV: last day of the season, such as 03-31; with seasonFrom.")
+          @RequestParam(required = false)
           @Nullable String seasonTo,
       @Parameter(description = "For CSV.") @RequestParam(required = false) @Nullable String crop,
-      @Parameter(description = "For CSV: ids or spellings with commas between.") @RequestParam(required = false) @Nullable String varieties,
-      @Parameter(description = "For CSV: ids or spellings with commas between.") @RequestParam(required = false) @Nullable String stocks,
-      @Parameter(description = "For CSV: usual days of full bloom, such as `fuji:04-25,gala:04-22`.") @RequestParam(required = false)
+      @Parameter(description = "For CSV: ids or spellings with commas between.")
+          @RequestParam(required = false)
+          @Nullable String varieties,
+      @Parameter(description = "For CSV: ids or spellings with commas between.")
+          @RequestParam(required = false)
+          @Nullable String stocks,
+      @Parameter(
+              description = "For CSV: usual days of full bloom, such as `fuji:04-25,gala:04-22`.")
+          @RequestParam(required = false)
           @Nullable String bloom,
-      @Parameter(description = "For CSV.") @RequestParam(required = false) @Nullable String warmingC,
-      @Parameter(description = "For CSV.", schema = @Schema(allowableValues = {"continuous", "split-at-midnight"}))
-      @RequestParam(required = false) @Nullable String nightRule,
-      @Parameter(description = "For CSV: answer as of this revision.") @RequestParam(required = false) @Nullable String revision) throws IOException {
+      @Parameter(description = "For CSV.") @RequestParam(required = false)
+          @Nullable String warmingC,
+      @Parameter(
+              description = "For CSV.",
+              schema = @Schema(allowableValues = {"continuous", "split-at-midnight"}))
+          @RequestParam(required = false)
+          @Nullable String nightRule,
+      @Parameter(description = "For CSV: answer as of this revision.")
+          @RequestParam(required = false)
+          @Nullable String revision)
+      throws IOException {
     ChillMeasure drawn = chart == null ? null : measure(chart);
-    boolean csv = new MediaType("text", "csv").isCompatibleWith(MediaType.parseMediaType(request.getContentType()));
+    boolean csv =
+        new MediaType("text", "csv")
+            .isCompatibleWith(MediaType.parseMediaType(request.getContentType()));
     if (csv) return csv(ChillParameters.request(request, bodies), request, drawn);
     List<ProblemError> stray = new ArrayList<>();
     for (String name : request.getParameterMap().keySet()) {
-      if (!name.equals("chart")) stray.add(new ProblemError(null, name, "goes with text/csv only; in JSON it is a field of the body", null, null,
-          null));
+      if (!name.equals("chart"))
+        stray.add(
+            new ProblemError(
+                null,
+                name,
+                "goes with text/csv only; in JSON it is a field of the body",
+                null,
+                null,
+                null));
     }
-    if (!stray.isEmpty()) throw ProblemException.of(ProblemType.INVALID_REQUEST, "The query has parameters that don't go with JSON.", stray);
-    ChillRequest body = bodies.read(new String(request.getInputStream().readAllBytes(), StandardCharsets.UTF_8), ChillRequest.class);
+    if (!stray.isEmpty())
+      throw ProblemException.of(
+          ProblemType.INVALID_REQUEST, "The query has parameters that don't go with JSON.", stray);
+    ChillRequest body =
+        bodies.read(
+            new String(request.getInputStream().readAllBytes(), StandardCharsets.UTF_8),
+            ChillRequest.class);
     Snapshot snapshot = snapshot(body.revision(), false);
     Asked asked = Asked.of(body, snapshot.book());
-    return answer(asked, SeriesOf.body(body.daily(), body.hourly(), body.latitude(), asked.rule(), asked.unit(), ""), snapshot.book(), body.hourly() == null, List.of(), request, drawn);
+    return answer(
+        asked,
+        SeriesOf.body(body.daily(), body.hourly(), body.latitude(), asked.rule(), asked.unit(), ""),
+        snapshot.book(),
+        body.hourly() == null,
+        List.of(),
+        request,
+        drawn);
   }
 
-  private ResponseEntity<?> csv(ChillRequest parameters, HttpServletRequest request, @Nullable ChillMeasure drawn) throws IOException {
+  private ResponseEntity<?> csv(
+      ChillRequest parameters, HttpServletRequest request, @Nullable ChillMeasure drawn)
+      throws IOException {
     Snapshot snapshot = snapshot(parameters.revision(), true);
     Asked asked;
     try {
@@ -118,15 +190,25 @@ class ChillController {
     return answer(asked, series, snapshot.book(), file.daily(), file.notRead(), request, drawn);
   }
 
-  private static ResponseEntity<?> answer(Asked asked, TemperatureSeries series, TraitBook book, boolean daily, List<String> notRead,
+  private static ResponseEntity<?> answer(
+      Asked asked,
+      TemperatureSeries series,
+      TraitBook book,
+      boolean daily,
+      List<String> notRead,
       HttpServletRequest request,
       @Nullable ChillMeasure drawn) {
     Asked.Outlooks outlooks = asked.answer(book, series);
     ResponseEntity.BodyBuilder answer = ResponseEntity.ok().cacheControl(CacheControl.noStore());
     if (!Pictures.wanted(request.getHeader(HttpHeaders.ACCEPT))) {
-      return answer.contentType(MediaType.APPLICATION_JSON).body(ChillAnswers.of(asked, outlooks, book, daily, notRead));
+      return answer
+          .contentType(MediaType.APPLICATION_JSON)
+          .body(ChillAnswers.of(asked, outlooks, book, daily, notRead));
     }
-    String svg = ChillChart.svg(outlooks.now(), Objects.requireNonNullElseGet(drawn, () -> ChillChart.usual(outlooks.now())));
+    String svg =
+        ChillChart.svg(
+            outlooks.now(),
+            Objects.requireNonNullElseGet(drawn, () -> ChillChart.usual(outlooks.now())));
     return answer.contentType(Pictures.TYPE).body(svg.getBytes(StandardCharsets.UTF_8));
   }
 
@@ -134,17 +216,37 @@ class ChillController {
     try {
       return Word.of(ChillMeasure.class, "chart", chart);
     } catch (Refusal.Unknown unknown) {
-      throw ProblemException.of(ProblemType.INVALID_REQUEST, "The parameter 'chart' can't be used.",
-          List.of(new ProblemError(null, "chart", "is not a measure of chill", String.join(", ", unknown.nearest()), chart, null)));
+      throw ProblemException.of(
+          ProblemType.INVALID_REQUEST,
+          "The parameter 'chart' can't be used.",
+          List.of(
+              new ProblemError(
+                  null,
+                  "chart",
+                  "is not a measure of chill",
+                  String.join(", ", unknown.nearest()),
+                  chart,
+                  null)));
     }
   }
 
   private Snapshot snapshot(@Nullable Long revision, boolean parameter) {
     if (revision == null) return snapshots.latest();
     long latest = snapshots.latest().revision().number();
-    return snapshots.at(revision).orElseThrow(() -> ProblemException.of(ProblemType.UNKNOWN_ID, "There is no revision " + revision + ".",
-        List.of(new ProblemError(parameter ? null : "#/revision", parameter ? "revision" : null, "is not known; the latest is " + latest,
-            "between 1 and " + latest, revision,
-            List.of(String.valueOf(latest))))));
+    return snapshots
+        .at(revision)
+        .orElseThrow(
+            () ->
+                ProblemException.of(
+                    ProblemType.UNKNOWN_ID,
+                    "There is no revision " + revision + ".",
+                    List.of(
+                        new ProblemError(
+                            parameter ? null : "#/revision",
+                            parameter ? "revision" : null,
+                            "is not known; the latest is " + latest,
+                            "between 1 and " + latest,
+                            revision,
+                            List.of(String.valueOf(latest))))));
   }
 }

@@ -18,41 +18,82 @@ import org.understock.service.series.HourlyBody;
 import org.understock.service.series.SeasonBody;
 import org.understock.service.series.TemperatureUnit;
 
-/** Temperatures of a place and what to hold against them. The series itself is checked value by value in {@code SeriesOf}, not by constraints. */
-@Schema(name = "ChillRequest", description = "Temperatures of a place as `daily` or `hourly`, and the varieties and stocks to hold against its"
-    + " winters.")
+/**
+ * Temperatures of a place and what to hold against them. The series itself is checked value by
+ * value in {@code SeriesOf}, not by constraints.
+ */
+@Schema(
+    name = "ChillRequest",
+    description =
+        "Temperatures of a place as `daily` or `hourly`, and the varieties and stocks to hold against its"
+            + " winters.")
 record ChillRequest(
-    @Schema(description = "Degrees north.", requiredMode = Schema.RequiredMode.REQUIRED) @NotNull @DecimalMin("-66") @DecimalMax("66")
+    @Schema(description = "Degrees north.", requiredMode = Schema.RequiredMode.REQUIRED)
+        @NotNull
+        @DecimalMin("-66")
+        @DecimalMax("66")
         Double latitude,
-    @Schema(description = "Daily extremes in order of days; in place of `hourly`.") @Nullable List<@Nullable DayBody> daily,
+    @Schema(description = "Daily extremes in order of days; in place of `hourly`.")
+        @Nullable List<@Nullable DayBody> daily,
     @Valid @Nullable HourlyBody hourly,
-    @Schema(description = "Unit of the temperatures that are sent, whatever their fields are called; answers are in °C always.",
-        defaultValue = "celsius")
-    @OneOf(TemperatureUnit.class) @Nullable String units,
-    @Schema(description = "From 10-01 to 03-31 in the north and from 04-01 to 09-30 in the south when left out.") @Valid @Nullable SeasonBody season,
-    @Schema(description = "How temperatures fall by night between daily extremes.", defaultValue = "continuous") @OneOf(NightRule.class)
+    @Schema(
+            description =
+                "Unit of the temperatures that are sent, whatever their fields are called; answers are in °C always.",
+            defaultValue = "celsius")
+        @OneOf(TemperatureUnit.class)
+        @Nullable String units,
+    @Schema(
+            description =
+                "From 10-01 to 03-31 in the north and from 04-01 to 09-30 in the south when left out.")
+        @Valid
+        @Nullable SeasonBody season,
+    @Schema(
+            description = "How temperatures fall by night between daily extremes.",
+            defaultValue = "continuous")
+        @OneOf(NightRule.class)
         @Nullable String nightRule,
-    @Schema(description = "Crop of the varieties and stocks. Without varieties: all of the crop of which a chilling requirement is on record.")
-    @OneOf(Crop.class) @Nullable String crop,
-    @Schema(description = "Ids or usual spellings.") @Size(max = 200) @Nullable List<@NotNull @Size(min = 1, max = 100) String> varieties,
-    @Schema(description = "Ids or usual spellings; with a crop or a variety that tells it.") @Size(max = 200) @Nullable
-    List<@NotNull @Size(min = 1, max = 100) String> stocks,
-    @Schema(description = "When varieties bloom at the place, so that frost at bloom can be judged.") @Size(max = 200) @Nullable
-    List<@NotNull @Valid Bloom> bloom,
-    @Schema(description = "Answer a second time for a climate warmer by so many degrees in every hour.") @DecimalMin("-10") @DecimalMax("10")
-        @Nullable
-    Double warmingC,
-    @Schema(description = "Answer as of this revision of the evidence; the latest when it is left out.") @Min(1) @Nullable Long revision) {
+    @Schema(
+            description =
+                "Crop of the varieties and stocks. Without varieties: all of the crop of which a chilling requirement is on record.")
+        @OneOf(Crop.class)
+        @Nullable String crop,
+    @Schema(description = "Ids or usual spellings.") @Size(max = 200)
+        @Nullable List<@NotNull @Size(min = 1, max = 100) String> varieties,
+    @Schema(description = "Ids or usual spellings; with a crop or a variety that tells it.")
+        @Size(max = 200)
+        @Nullable List<@NotNull @Size(min = 1, max = 100) String> stocks,
+    @Schema(
+            description =
+                "When varieties bloom at the place, so that frost at bloom can be judged.")
+        @Size(max = 200)
+        @Nullable List<@NotNull @Valid Bloom> bloom,
+    @Schema(
+            description =
+                "Answer a second time for a climate warmer by so many degrees in every hour.")
+        @DecimalMin("-10")
+        @DecimalMax("10")
+        @Nullable Double warmingC,
+    @Schema(
+            description =
+                "Answer as of this revision of the evidence; the latest when it is left out.")
+        @Min(1)
+        @Nullable Long revision) {
 
-  @Schema(name = "ToldBloom", description = "When a variety is in full bloom at the place: its usual day, days seen, or both. From days seen in"
-      + " three or"
-      + " more years that the series covers, and a requirement on record, bloom is modelled by chill, then heat.")
+  @Schema(
+      name = "ToldBloom",
+      description =
+          "When a variety is in full bloom at the place: its usual day, days seen, or both. From days seen in"
+              + " three or"
+              + " more years that the series covers, and a requirement on record, bloom is modelled by chill, then heat.")
   record Bloom(
       @NotNull @Size(min = 1, max = 100) String variety,
       @Schema(description = "Month and day of full bloom in a usual year.")
-      @Pattern(regexp = "\\d\\d-\\d\\d", message = "must be a month and a day, such as 04-25") @Nullable String fullBloom,
-      @Schema(description = "Standard deviation of that day from year to year; 7 when left out.") @DecimalMin("0") @DecimalMax("40")
+          @Pattern(regexp = "\\d\\d-\\d\\d", message = "must be a month and a day, such as 04-25")
+          @Nullable String fullBloom,
+      @Schema(description = "Standard deviation of that day from year to year; 7 when left out.")
+          @DecimalMin("0")
+          @DecimalMax("40")
           @Nullable Double sdDays,
-      @Schema(description = "Days of full bloom that were seen, one a year.") @Size(max = 200) @Nullable
-      List<@NotNull @Size(min = 1, max = 40) String> observed) {}
+      @Schema(description = "Days of full bloom that were seen, one a year.") @Size(max = 200)
+          @Nullable List<@NotNull @Size(min = 1, max = 40) String> observed) {}
 }

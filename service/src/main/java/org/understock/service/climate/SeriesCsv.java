@@ -31,17 +31,20 @@ import org.understock.service.series.TemperatureUnit;
 import org.understock.trait.Refusal;
 
 /**
- * Reads a station's or logger's export: a header with {@code date,min,max}, or with {@code date-time,temperature}, in any order and among other
- * columns, which are not read. Cells are parted by commas, semicolons or tabs; where it is not the comma, decimals may have one. An empty cell is a
- * missing value.
+ * Reads a station's or logger's export: a header with {@code date,min,max}, or with {@code
+ * date-time,temperature}, in any order and among other columns, which are not read. Cells are
+ * parted by commas, semicolons or tabs; where it is not the comma, decimals may have one. An empty
+ * cell is a missing value.
  */
 final class SeriesCsv {
   private static final int MOST_TOLD = 50;
   private static final List<String> DATE = List.of("date", "day");
   private static final List<String> MIN = List.of("min", "minc", "tmin", "temp_min", "minimum");
   private static final List<String> MAX = List.of("max", "maxc", "tmax", "temp_max", "maximum");
-  private static final List<String> TIME = List.of("date-time", "datetime", "date_time", "timestamp", "time");
-  private static final List<String> TEMPERATURE = List.of("temperature", "temperaturec", "temp", "t");
+  private static final List<String> TIME =
+      List.of("date-time", "datetime", "date_time", "timestamp", "time");
+  private static final List<String> TEMPERATURE =
+      List.of("temperature", "temperaturec", "temp", "t");
 
   private final double latitude;
   private final NightRule rule;
@@ -68,21 +71,37 @@ final class SeriesCsv {
     return daily;
   }
 
-  /** @throws ProblemException naming lines and columns, up to fifty */
+  /**
+   * @throws ProblemException naming lines and columns, up to fifty
+   */
   TemperatureSeries read(InputStream body) throws IOException {
-    PushbackReader text = new PushbackReader(new InputStreamReader(body, StandardCharsets.UTF_8), 4096);
+    PushbackReader text =
+        new PushbackReader(new InputStreamReader(body, StandardCharsets.UTF_8), 4096);
     separator = separator(text);
-    try (CsvReader<CsvRecord> rows = CsvReader.builder().fieldSeparator(separator).skipEmptyLines(true).ofCsvRecord(text)) {
+    try (CsvReader<CsvRecord> rows =
+        CsvReader.builder().fieldSeparator(separator).skipEmptyLines(true).ofCsvRecord(text)) {
       Iterator<CsvRecord> walk = rows.iterator();
-      if (!walk.hasNext()) throw refused("The file is empty.", List.of(error(1, "header",
-          "is missing; it needs date,min,max or date-time,temperature")));
-      List<String> header = walk.next().getFields().stream().map(f -> f.strip().replace("\uFEFF", "").toLowerCase(Locale.ROOT)).toList();
+      if (!walk.hasNext())
+        throw refused(
+            "The file is empty.",
+            List.of(
+                error(1, "header", "is missing; it needs date,min,max or date-time,temperature")));
+      List<String> header =
+          walk.next().getFields().stream()
+              .map(f -> f.strip().replace("\uFEFF", "").toLowerCase(Locale.ROOT))
+              .toList();
       int[] days = {column(header, DATE), column(header, MIN), column(header, MAX)};
       int[] readings = {column(header, TIME), column(header, TEMPERATURE)};
       daily = Arrays.stream(days).allMatch(c -> c >= 0);
       if (!daily && Arrays.stream(readings).anyMatch(c -> c < 0)) {
-        throw refused("The header lacks columns.", List.of(error(1, "header", "must have date,min,max or date-time,temperature; it has "
-            + String.join(", ", header))));
+        throw refused(
+            "The header lacks columns.",
+            List.of(
+                error(
+                    1,
+                    "header",
+                    "must have date,min,max or date-time,temperature; it has "
+                        + String.join(", ", header))));
       }
       int[] used = daily ? days : readings;
       for (int c = 0; c < header.size(); c++) {
@@ -92,7 +111,10 @@ final class SeriesCsv {
       return daily ? daily(walk, days) : readings(walk, readings);
     } catch (CsvParseException | UncheckedIOException broken) {
       if (broken.getCause() instanceof ProblemException known) throw known;
-      throw refused("The body can't be read as CSV.", List.of(new ProblemError(null, null, String.valueOf(broken.getMessage()), null, null, null)));
+      throw refused(
+          "The body can't be read as CSV.",
+          List.of(
+              new ProblemError(null, null, String.valueOf(broken.getMessage()), null, null, null)));
     }
   }
 
@@ -129,7 +151,8 @@ final class SeriesCsv {
       lines.add(row.getStartingLineNumber());
     }
     if (errors.isEmpty()) {
-      for (Refusal refusal : SeriesOf.refusals(days, latitude, rule, unit)) errors.add(told(refusal, lines));
+      for (Refusal refusal : SeriesOf.refusals(days, latitude, rule, unit))
+        errors.add(told(refusal, lines));
     }
     if (!errors.isEmpty()) throw refused(counted(), errors);
     return TemperatureSeries.ofDaily(latitude, days, rule);
@@ -137,8 +160,12 @@ final class SeriesCsv {
 
   /** A refusal of the engine about {@code daily[17].minC}, by the line and column of the file. */
   private static ProblemError told(Refusal refusal, List<Long> lines) {
-    java.util.regex.Matcher place = java.util.regex.Pattern.compile("daily\\[(\\d+)]\\.(min|max|date)C?").matcher(refusal.field());
-    if (!place.matches()) return new ProblemError(null, null, Objects.requireNonNull(refusal.getMessage()), null, null, null);
+    java.util.regex.Matcher place =
+        java.util.regex.Pattern.compile("daily\\[(\\d+)]\\.(min|max|date)C?")
+            .matcher(refusal.field());
+    if (!place.matches())
+      return new ProblemError(
+          null, null, Objects.requireNonNull(refusal.getMessage()), null, null, null);
     String message = Objects.requireNonNull(refusal.getMessage()).replace(refusal.field(), "it");
     return error(lines.get(Integer.parseInt(place.group(1))), place.group(2), message);
   }
@@ -153,16 +180,25 @@ final class SeriesCsv {
       String text = cell(row, columns[0]);
       LocalDateTime time = SeriesOf.time(text);
       Double value = number(row, columns[1], "temperature");
-      if (time == null) tell(row, "date-time", "must be a local time such as 2024-10-01T00:00, not '" + text + "'");
+      if (time == null)
+        tell(row, "date-time", "must be a local time such as 2024-10-01T00:00, not '" + text + "'");
       if (time == null || value == null) continue;
       if (!DailyExtremes.inRange(value) && offTheScale.size() < MOST_TOLD) {
-        offTheScale.add(error(row.getStartingLineNumber(), "temperature", "is " + cell(row, columns[1]) + "; must be " + DailyExtremes.RANGE));
+        offTheScale.add(
+            error(
+                row.getStartingLineNumber(),
+                "temperature",
+                "is " + cell(row, columns[1]) + "; must be " + DailyExtremes.RANGE));
       }
       if (first == null) first = time.toLocalDate();
       long minute = ChronoUnit.MINUTES.between(first.atStartOfDay(), time);
       if (minute < 0 || n > 0 && minute <= minutes[n - 1]) {
-        tell(row, "date-time", minute >= 0 && minute == minutes[n - 1] ? text + " comes twice" : text
-            + " comes after a later one; give readings in order");
+        tell(
+            row,
+            "date-time",
+            minute >= 0 && minute == minutes[n - 1]
+                ? text + " comes twice"
+                : text + " comes after a later one; give readings in order");
         continue;
       }
       if (minute > Integer.MAX_VALUE) {
@@ -176,10 +212,15 @@ final class SeriesCsv {
       minutes[n] = (int) minute;
       values[n++] = value;
     }
-    if (errors.isEmpty() && n == 0) errors.add(new ProblemError(null, null, "there is no reading with a temperature", null, null, null));
+    if (errors.isEmpty() && n == 0)
+      errors.add(
+          new ProblemError(null, null, "there is no reading with a temperature", null, null, null));
     if (!errors.isEmpty()) throw refused(counted(), errors);
-    TemperatureSeries series = TemperatureSeries.ofReadings(Objects.requireNonNull(first), Arrays.copyOf(minutes, n), Arrays.copyOf(values, n));
-    SeriesOf.wrongUnit(series, latitude, unit, "temperature").ifPresent(refusal -> errors.add(told(refusal, List.of())));
+    TemperatureSeries series =
+        TemperatureSeries.ofReadings(
+            Objects.requireNonNull(first), Arrays.copyOf(minutes, n), Arrays.copyOf(values, n));
+    SeriesOf.wrongUnit(series, latitude, unit, "temperature")
+        .ifPresent(refusal -> errors.add(told(refusal, List.of())));
     if (errors.isEmpty()) errors.addAll(offTheScale);
     if (!errors.isEmpty()) throw refused(counted(), errors);
     return series;
@@ -209,7 +250,8 @@ final class SeriesCsv {
   }
 
   private static ProblemError error(long line, String column, String detail) {
-    return new ProblemError(null, null, "line " + line + ", " + column + ": " + detail, null, null, null);
+    return new ProblemError(
+        null, null, "line " + line + ", " + column + ": " + detail, null, null, null);
   }
 
   private static ProblemException refused(String detail, List<ProblemError> errors) {

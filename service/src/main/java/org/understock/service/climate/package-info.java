@@ -1,4 +1,7 @@
-/** Winters of a place, from temperatures that the asker brings: chill, cold and frost for varieties and stocks. */
+/**
+ * Winters of a place, from temperatures that the asker brings: chill, cold and frost for varieties
+ * and stocks.
+ */
 @NullMarked
 package org.understock.service.climate;
 

@@ -18,23 +18,35 @@ import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
 /**
- * Puts the request/answer pairs of {@code api-spec/examples/<operationId>/<name>.json} into the contract. The tests replay the same files.
+ * Puts the request/answer pairs of {@code api-spec/examples/<operationId>/<name>.json} into the
+ * contract. The tests replay the same files.
  *
- * <p>Each file: {@code summary}, {@code request} ({@code method}, {@code path}, {@code body}, whose {@code token}) and {@code response} ({@code status}, {@code body}).
+ * <p>Each file: {@code summary}, {@code request} ({@code method}, {@code path}, {@code body}, whose
+ * {@code token}) and {@code response} ({@code status}, {@code body}).
  */
 final class ContractExamples {
   private static final String FILES = "classpath*:contract/examples/*/*.json";
 
   private final JsonMapper json = new JsonMapper();
 
-  /** @throws IllegalStateException when an example is of no operation or has a status that the contract lacks */
+  /**
+   * @throws IllegalStateException when an example is of no operation or has a status that the
+   *     contract lacks
+   */
   void addTo(OpenAPI document) {
     try {
-      List<Resource> files = Arrays.stream(new PathMatchingResourcePatternResolver().getResources(FILES)).sorted(Comparator.comparing(Resource::toString)).toList();
+      List<Resource> files =
+          Arrays.stream(new PathMatchingResourcePatternResolver().getResources(FILES))
+              .sorted(Comparator.comparing(Resource::toString))
+              .toList();
       for (Resource file : files) {
         String[] path = file.getURL().getPath().split("/");
         try (InputStream stream = file.getInputStream()) {
-          add(document, path[path.length - 2], path[path.length - 1].replace(".json", ""), json.readTree(stream));
+          add(
+              document,
+              path[path.length - 2],
+              path[path.length - 1].replace(".json", ""),
+              json.readTree(stream));
         }
       }
     } catch (IOException e) {
@@ -43,23 +55,43 @@ final class ContractExamples {
   }
 
   private void add(OpenAPI document, String operationId, String name, JsonNode example) {
-    Operation operation = document.getPaths().values().stream().flatMap(item -> item.readOperations().stream())
-        .filter(o -> operationId.equals(o.getOperationId())).findFirst()
-        .orElseThrow(() -> new IllegalStateException("there are examples for the operation " + operationId + ", which does not exist"));
+    Operation operation =
+        document.getPaths().values().stream()
+            .flatMap(item -> item.readOperations().stream())
+            .filter(o -> operationId.equals(o.getOperationId()))
+            .findFirst()
+            .orElseThrow(
+                () ->
+                    new IllegalStateException(
+                        "there are examples for the operation "
+                            + operationId
+                            + ", which does not exist"));
     String summary = example.path("summary").asString();
     String status = example.path("response").path("status").asString();
     JsonNode body = example.path("request").path("body");
     // A request that is refused shows how a problem looks; as a model to copy it would mislead.
-    if (!body.isMissingNode() && status.startsWith("2")) put(operation.getRequestBody().getContent(), name, summary, body);
+    if (!body.isMissingNode() && status.startsWith("2"))
+      put(operation.getRequestBody().getContent(), name, summary, body);
     ApiResponse response = operation.getResponses().get(status);
-    if (response == null) throw new IllegalStateException("the example " + operationId + "/" + name + " has the status " + status + ", which is not in the contract");
+    if (response == null)
+      throw new IllegalStateException(
+          "the example "
+              + operationId
+              + "/"
+              + name
+              + " has the status "
+              + status
+              + ", which is not in the contract");
     put(response.getContent(), name, summary, example.path("response").path("body"));
   }
 
   private void put(Content content, String name, String summary, JsonNode value) {
     for (Map.Entry<String, MediaType> media : content.entrySet()) {
       if (!media.getKey().endsWith("json")) continue; // the examples hold no pictures
-      media.getValue().addExamples(name, new Example().summary(summary).value(json.convertValue(value, Object.class)));
+      media
+          .getValue()
+          .addExamples(
+              name, new Example().summary(summary).value(json.convertValue(value, Object.class)));
     }
   }
 }

@@ -30,58 +30,108 @@ class ContractProblems implements GlobalOpenApiCustomizer, Ordered {
 
   @Override
   public void customise(OpenAPI document) {
-    ModelConverters.getInstance(true).readAll(Problem.class).forEach(document.getComponents()::addSchemas);
+    ModelConverters.getInstance(true)
+        .readAll(Problem.class)
+        .forEach(document.getComponents()::addSchemas);
     Schema<?> problem = document.getComponents().getSchemas().get("Problem");
     problem.setRequired(List.of("type", "title", "status", "detail", "instance"));
     Schema<?> error = document.getComponents().getSchemas().get("ProblemError");
     error.setRequired(List.of("detail"));
-    error.getProperties().put("given", new Schema<>().description("What was sent; texts are cut after 80 characters.")
-        .types(new java.util.LinkedHashSet<>(List.of("string", "number", "boolean"))));
-    document.getPaths().forEach((path, item) -> item.readOperations().forEach(operation -> add(path, operation)));
-    new ContractExamples().addTo(document);   // last: examples of refusals need the problems to be there
+    error
+        .getProperties()
+        .put(
+            "given",
+            new Schema<>()
+                .description("What was sent; texts are cut after 80 characters.")
+                .types(new java.util.LinkedHashSet<>(List.of("string", "number", "boolean"))));
+    document
+        .getPaths()
+        .forEach((path, item) -> item.readOperations().forEach(operation -> add(path, operation)));
+    new ContractExamples()
+        .addTo(document); // last: examples of refusals need the problems to be there
   }
 
   private static void add(String path, Operation operation) {
-    Set<ProblemType> types = EnumSet.of(ProblemType.MALFORMED_REQUEST, ProblemType.NOT_ACCEPTABLE, ProblemType.URI_TOO_LONG, ProblemType.HEADERS_TOO_LARGE,
-        ProblemType.INTERNAL);
-    boolean asOf = operation.getParameters() != null && operation.getParameters().stream().anyMatch(p -> "revision".equals(p.getName()));
+    Set<ProblemType> types =
+        EnumSet.of(
+            ProblemType.MALFORMED_REQUEST,
+            ProblemType.NOT_ACCEPTABLE,
+            ProblemType.URI_TOO_LONG,
+            ProblemType.HEADERS_TOO_LARGE,
+            ProblemType.INTERNAL);
+    boolean asOf =
+        operation.getParameters() != null
+            && operation.getParameters().stream().anyMatch(p -> "revision".equals(p.getName()));
     if (asOf || path.contains("{")) types.add(ProblemType.NOT_FOUND);
     if (asOf || operation.getRequestBody() != null) types.add(ProblemType.DATABASE_AWAY);
     if (operation.getRequestBody() != null) {
-      types.addAll(EnumSet.of(ProblemType.TOO_LARGE, ProblemType.UNSUPPORTED_MEDIA_TYPE, ProblemType.INVALID_REQUEST, ProblemType.UNKNOWN_ID));
+      types.addAll(
+          EnumSet.of(
+              ProblemType.TOO_LARGE,
+              ProblemType.UNSUPPORTED_MEDIA_TYPE,
+              ProblemType.INVALID_REQUEST,
+              ProblemType.UNKNOWN_ID));
     }
     if (path.startsWith("/v1/curation/")) types.addAll(curated(operation));
-    types.stream().collect(Collectors.groupingBy(ProblemType::status, TreeMap::new, Collectors.toList()))
-        .forEach((status, kinds) -> operation.getResponses().addApiResponse(String.valueOf(status), response(kinds)));
+    types.stream()
+        .collect(Collectors.groupingBy(ProblemType::status, TreeMap::new, Collectors.toList()))
+        .forEach(
+            (status, kinds) ->
+                operation.getResponses().addApiResponse(String.valueOf(status), response(kinds)));
   }
 
   /**
-   * What curators meet besides: that they need a token, work of others, and the database, from which all of theirs is read. Told by the path: springdoc
-   * calls its customizers in no order that one could ask for, and which token an operation needs may be written later.
+   * What curators meet besides: that they need a token, work of others, and the database, from
+   * which all of theirs is read. Told by the path: springdoc calls its customizers in no order that
+   * one could ask for, and which token an operation needs may be written later.
    */
   private static Set<ProblemType> curated(Operation operation) {
-    Set<ProblemType> types = EnumSet.of(ProblemType.DATABASE_AWAY, ProblemType.UNAUTHORIZED, ProblemType.FORBIDDEN, ProblemType.ISSUER_AWAY);
+    Set<ProblemType> types =
+        EnumSet.of(
+            ProblemType.DATABASE_AWAY,
+            ProblemType.UNAUTHORIZED,
+            ProblemType.FORBIDDEN,
+            ProblemType.ISSUER_AWAY);
     if (operation.getRequestBody() == null) return types;
-    if (takes(operation, "Idempotency-Key")) types.addAll(EnumSet.of(ProblemType.KEY_REUSED, ProblemType.CONFLICT));
-    if (takes(operation, "If-Match")) types.addAll(EnumSet.of(ProblemType.PRECONDITION_REQUIRED, ProblemType.STALE, ProblemType.CONFLICT));
+    if (takes(operation, "Idempotency-Key"))
+      types.addAll(EnumSet.of(ProblemType.KEY_REUSED, ProblemType.CONFLICT));
+    if (takes(operation, "If-Match"))
+      types.addAll(
+          EnumSet.of(ProblemType.PRECONDITION_REQUIRED, ProblemType.STALE, ProblemType.CONFLICT));
     if ("review".equals(operation.getOperationId())) types.add(ProblemType.FOUR_EYES);
     if ("foreseeImpact".equals(operation.getOperationId())) types.add(ProblemType.CONFLICT);
     return types;
   }
 
   private static boolean takes(Operation operation, String header) {
-    return operation.getParameters() != null && operation.getParameters().stream().anyMatch(p -> header.equals(p.getName()));
+    return operation.getParameters() != null
+        && operation.getParameters().stream().anyMatch(p -> header.equals(p.getName()));
   }
 
   private static ApiResponse response(List<ProblemType> kinds) {
-    ApiResponse response = new ApiResponse()
-        .description(kinds.stream().map(kind -> kind.title() + " (`" + kind.address() + "`)").collect(Collectors.joining("; or: ")) + ".")
-        .content(new Content().addMediaType("application/problem+json", new MediaType().schema(new Schema<>().$ref("#/components/schemas/Problem"))));
-    if (kinds.contains(ProblemType.STALE)) ContractFrame.header(response, "ETag", "The tag that holds now.");
-    if (kinds.get(0) == ProblemType.UNAUTHORIZED) ContractFrame.always(response, "WWW-Authenticate", TOKEN_LACKS);
-    if (kinds.get(0) == ProblemType.FORBIDDEN) ContractFrame.header(response, "WWW-Authenticate", TOKEN_LACKS);
-    if (kinds.get(0).status() == 503) ContractFrame.always(response, "Retry-After", "Seconds after which to try again.");
-    if (kinds.get(0) == ProblemType.UNSUPPORTED_MEDIA_TYPE) ContractFrame.header(response, "Accept-Post", "Media types that are read.");
+    ApiResponse response =
+        new ApiResponse()
+            .description(
+                kinds.stream()
+                        .map(kind -> kind.title() + " (`" + kind.address() + "`)")
+                        .collect(Collectors.joining("; or: "))
+                    + ".")
+            .content(
+                new Content()
+                    .addMediaType(
+                        "application/problem+json",
+                        new MediaType()
+                            .schema(new Schema<>().$ref("#/components/schemas/Problem"))));
+    if (kinds.contains(ProblemType.STALE))
+      ContractFrame.header(response, "ETag", "The tag that holds now.");
+    if (kinds.get(0) == ProblemType.UNAUTHORIZED)
+      ContractFrame.always(response, "WWW-Authenticate", TOKEN_LACKS);
+    if (kinds.get(0) == ProblemType.FORBIDDEN)
+      ContractFrame.header(response, "WWW-Authenticate", TOKEN_LACKS);
+    if (kinds.get(0).status() == 503)
+      ContractFrame.always(response, "Retry-After", "Seconds after which to try again.");
+    if (kinds.get(0) == ProblemType.UNSUPPORTED_MEDIA_TYPE)
+      ContractFrame.header(response, "Accept-Post", "Media types that are read.");
     return response;
   }
 }

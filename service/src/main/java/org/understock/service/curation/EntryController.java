@@ -33,7 +33,8 @@ import org.understock.service.statement.VarietyBody;
 @RequestMapping(path = "/v1/curation", produces = MediaType.APPLICATION_JSON_VALUE)
 @Tag(name = "Curation")
 class EntryController {
-  private static final String ENTERS = " Records may name it at once; it enters the catalogue with the first accepted record that needs it, or by itself when a review names it.";
+  private static final String ENTERS =
+      " Records may name it at once; it enters the catalogue with the first accepted record that needs it, or by itself when a review names it.";
 
   private final Proposals proposals;
   private final RecordFile file;
@@ -47,69 +48,151 @@ class EntryController {
 
   @PostMapping(path = "/sources", consumes = MediaType.APPLICATION_JSON_VALUE)
   @ResponseStatus(HttpStatus.CREATED)
-  @Operation(operationId = "proposeSource", summary = "Propose a source", description = "Files a publication that records can cite." + ENTERS)
-  ResponseEntity<SourceBody> source(@Valid @RequestBody SourceBody body,
-      @Parameter(description = KeptAnswers.TOLD) @RequestHeader(name = "Idempotency-Key", required = false) @Nullable String key, @Parameter(hidden = true) Actor actor) {
-    return created("sources", body, SourceBody.class, key, actor, deed -> SourceBody.of(proposals.source(body.source(), deed)), SourceBody::id);
+  @Operation(
+      operationId = "proposeSource",
+      summary = "Propose a source",
+      description = "Files a publication that records can cite." + ENTERS)
+  ResponseEntity<SourceBody> source(
+      @Valid @RequestBody SourceBody body,
+      @Parameter(description = KeptAnswers.TOLD)
+          @RequestHeader(name = "Idempotency-Key", required = false)
+          @Nullable String key,
+      @Parameter(hidden = true) Actor actor) {
+    return created(
+        "sources",
+        body,
+        SourceBody.class,
+        key,
+        actor,
+        deed -> SourceBody.of(proposals.source(body.source(), deed)),
+        SourceBody::id);
   }
 
   @PostMapping(path = "/stocks", consumes = MediaType.APPLICATION_JSON_VALUE)
   @ResponseStatus(HttpStatus.CREATED)
-  @Operation(operationId = "proposeStock", summary = "Propose a stock", description = "Files a stock with its crops and spellings." + ENTERS)
-  ResponseEntity<StockBody> stock(@Valid @RequestBody StockBody body,
-      @Parameter(description = KeptAnswers.TOLD) @RequestHeader(name = "Idempotency-Key", required = false) @Nullable String key, @Parameter(hidden = true) Actor actor) {
-    return created("stocks", body, StockBody.class, key, actor, deed -> StockBody.of(proposals.stock(body.stock(), deed)), StockBody::id);
+  @Operation(
+      operationId = "proposeStock",
+      summary = "Propose a stock",
+      description = "Files a stock with its crops and spellings." + ENTERS)
+  ResponseEntity<StockBody> stock(
+      @Valid @RequestBody StockBody body,
+      @Parameter(description = KeptAnswers.TOLD)
+          @RequestHeader(name = "Idempotency-Key", required = false)
+          @Nullable String key,
+      @Parameter(hidden = true) Actor actor) {
+    return created(
+        "stocks",
+        body,
+        StockBody.class,
+        key,
+        actor,
+        deed -> StockBody.of(proposals.stock(body.stock(), deed)),
+        StockBody::id);
   }
 
   @PostMapping(path = "/varieties", consumes = MediaType.APPLICATION_JSON_VALUE)
   @ResponseStatus(HttpStatus.CREATED)
-  @Operation(operationId = "proposeVariety", summary = "Propose a variety",
-      description = "Files a variety by its cultivar denomination; trade designations go to `synonyms` and are for finding it only." + ENTERS)
-  ResponseEntity<VarietyBody> variety(@Valid @RequestBody VarietyBody body,
-      @Parameter(description = KeptAnswers.TOLD) @RequestHeader(name = "Idempotency-Key", required = false) @Nullable String key, @Parameter(hidden = true) Actor actor) {
-    return created("varieties", body, VarietyBody.class, key, actor, deed -> VarietyBody.of(proposals.variety(body.variety(), deed)), VarietyBody::id);
+  @Operation(
+      operationId = "proposeVariety",
+      summary = "Propose a variety",
+      description =
+          "Files a variety by its cultivar denomination; trade designations go to `synonyms` and are for finding it only."
+              + ENTERS)
+  ResponseEntity<VarietyBody> variety(
+      @Valid @RequestBody VarietyBody body,
+      @Parameter(description = KeptAnswers.TOLD)
+          @RequestHeader(name = "Idempotency-Key", required = false)
+          @Nullable String key,
+      @Parameter(hidden = true) Actor actor) {
+    return created(
+        "varieties",
+        body,
+        VarietyBody.class,
+        key,
+        actor,
+        deed -> VarietyBody.of(proposals.variety(body.variety(), deed)),
+        VarietyBody::id);
   }
 
   @GetMapping("/sources/{id}")
-  @Operation(operationId = "getFiledSource", summary = "Read a source, proposed or accepted", description = "As it was proposed; the public catalogue shows it once it was accepted.")
-  ResponseEntity<SourceBody> source(@Parameter(description = "Id of the source.") @PathVariable String id) {
-    return read("source", id, () -> {
-      var source = file.catalogue().sources().get(id);
-      return source == null ? null : SourceBody.of(source);
-    });
+  @Operation(
+      operationId = "getFiledSource",
+      summary = "Read a source, proposed or accepted",
+      description = "As it was proposed; the public catalogue shows it once it was accepted.")
+  ResponseEntity<SourceBody> source(
+      @Parameter(description = "Id of the source.") @PathVariable String id) {
+    return read(
+        "source",
+        id,
+        () -> {
+          var source = file.catalogue().sources().get(id);
+          return source == null ? null : SourceBody.of(source);
+        });
   }
 
   @GetMapping("/stocks/{id}")
-  @Operation(operationId = "getFiledStock", summary = "Read a stock, proposed or accepted", description = "As it was proposed; the public catalogue shows it once it was accepted.")
-  ResponseEntity<StockBody> stock(@Parameter(description = "Id of the stock.") @PathVariable String id) {
-    return read("stock", id, () -> file.catalogue().plants().stock(id).map(StockBody::of).orElse(null));
+  @Operation(
+      operationId = "getFiledStock",
+      summary = "Read a stock, proposed or accepted",
+      description = "As it was proposed; the public catalogue shows it once it was accepted.")
+  ResponseEntity<StockBody> stock(
+      @Parameter(description = "Id of the stock.") @PathVariable String id) {
+    return read(
+        "stock", id, () -> file.catalogue().plants().stock(id).map(StockBody::of).orElse(null));
   }
 
   @GetMapping("/varieties/{id}")
-  @Operation(operationId = "getFiledVariety", summary = "Read a variety, proposed or accepted",
+  @Operation(
+      operationId = "getFiledVariety",
+      summary = "Read a variety, proposed or accepted",
       description = "As it was proposed; the public catalogue shows it once it was accepted.")
-  ResponseEntity<VarietyBody> variety(@Parameter(description = "Id of the variety.") @PathVariable String id) {
-    return read("variety", id, () -> file.catalogue().plants().variety(id).map(VarietyBody::of).orElse(null));
+  ResponseEntity<VarietyBody> variety(
+      @Parameter(description = "Id of the variety.") @PathVariable String id) {
+    return read(
+        "variety",
+        id,
+        () -> file.catalogue().plants().variety(id).map(VarietyBody::of).orElse(null));
   }
 
   private interface Filing<T> {
     T by(Deed deed);
   }
 
-  private <T> ResponseEntity<T> created(String path, T body, Class<T> type, @Nullable String key, Actor actor, Filing<T> filing, java.util.function.Function<T, @Nullable String> id) {
+  private <T> ResponseEntity<T> created(
+      String path,
+      T body,
+      Class<T> type,
+      @Nullable String key,
+      Actor actor,
+      Filing<T> filing,
+      java.util.function.Function<T, @Nullable String> id) {
     Deed deed = Deed.of(actor);
-    return kept.once(deed, "POST /v1/curation/" + path, key, body, type, () -> {
-      T filed = filing.by(deed);
-      return ResponseEntity.created(URI.create("/v1/curation/" + path + "/" + id.apply(filed))).eTag("\"" + id.apply(filed) + ".0\"")
-          .cacheControl(CacheControl.noStore().cachePrivate()).body(filed);
-    });
+    return kept.once(
+        deed,
+        "POST /v1/curation/" + path,
+        key,
+        body,
+        type,
+        () -> {
+          T filed = filing.by(deed);
+          return ResponseEntity.created(URI.create("/v1/curation/" + path + "/" + id.apply(filed)))
+              .eTag("\"" + id.apply(filed) + ".0\"")
+              .cacheControl(CacheControl.noStore().cachePrivate())
+              .body(filed);
+        });
   }
 
   private static <T> ResponseEntity<T> read(String what, String id, Supplier<@Nullable T> find) {
     T found = find.get();
     if (found == null) {
-      throw ProblemException.of(ProblemType.NOT_FOUND, "There is no " + what + " '" + id + "'.", List.of(new ProblemError(null, "id", "is not known", null, id, null)));
+      throw ProblemException.of(
+          ProblemType.NOT_FOUND,
+          "There is no " + what + " '" + id + "'.",
+          List.of(new ProblemError(null, "id", "is not known", null, id, null)));
     }
-    return ResponseEntity.ok().eTag("\"" + id + ".0\"").cacheControl(CacheControl.noStore().cachePrivate()).body(found);
+    return ResponseEntity.ok()
+        .eTag("\"" + id + ".0\"")
+        .cacheControl(CacheControl.noStore().cachePrivate())
+        .body(found);
   }
 }

@@ -49,7 +49,14 @@ import org.understock.service.store.Snapshots;
 @Tag(name = "Curation")
 class ExportController {
   private static final List<Kind> KINDS =
-      List.of(Kind.SOURCES, Kind.STOCKS, Kind.VARIETY_CATALOGUE, Kind.TRIAL_MEANS, Kind.RATINGS, Kind.VARIETIES, Kind.COMPATIBILITY);
+      List.of(
+          Kind.SOURCES,
+          Kind.STOCKS,
+          Kind.VARIETY_CATALOGUE,
+          Kind.TRIAL_MEANS,
+          Kind.RATINGS,
+          Kind.VARIETIES,
+          Kind.COMPATIBILITY);
 
   private final Snapshots snapshots;
   private final JsonBodies json;
@@ -61,32 +68,57 @@ class ExportController {
 
   /** One file. */
   @Schema(name = "ExportFile")
-  record ExportFile(@Schema(requiredMode = Schema.RequiredMode.REQUIRED) String kind,
-  @Schema(requiredMode = Schema.RequiredMode.REQUIRED) String mediaType,
-      @Schema(requiredMode = Schema.RequiredMode.REQUIRED) String path, @Schema(requiredMode = Schema.RequiredMode.REQUIRED) long rows) {}
+  record ExportFile(
+      @Schema(requiredMode = Schema.RequiredMode.REQUIRED) String kind,
+      @Schema(requiredMode = Schema.RequiredMode.REQUIRED) String mediaType,
+      @Schema(requiredMode = Schema.RequiredMode.REQUIRED) String path,
+      @Schema(requiredMode = Schema.RequiredMode.REQUIRED) long rows) {}
 
   /** All files of a revision, in the order in which another store can import them. */
-  @Schema(name = "Exports", description = "The files of a revision, in the order in which another store can import them; `records` holds the"
-      + " statements of the four files before it.")
-  record Exports(@Schema(requiredMode = Schema.RequiredMode.REQUIRED) long revision,
-      @Schema(requiredMode = Schema.RequiredMode.REQUIRED,
-      description = "SHA-256 over the sorted canonical texts of traits, plants, sources and records: the same wherever the same"
-          + " evidence is accepted, whatever its history.") String contentDigest,
+  @Schema(
+      name = "Exports",
+      description =
+          "The files of a revision, in the order in which another store can import them; `records` holds the"
+              + " statements of the four files before it.")
+  record Exports(
+      @Schema(requiredMode = Schema.RequiredMode.REQUIRED) long revision,
+      @Schema(
+              requiredMode = Schema.RequiredMode.REQUIRED,
+              description =
+                  "SHA-256 over the sorted canonical texts of traits, plants, sources and records: the same wherever the same"
+                      + " evidence is accepted, whatever its history.")
+          String contentDigest,
       @Schema(requiredMode = Schema.RequiredMode.REQUIRED) List<ExportFile> files) {}
 
   @GetMapping(produces = MediaType.APPLICATION_JSON_VALUE)
-  @Operation(operationId = "listExports", summary = "List what can be exported",
+  @Operation(
+      operationId = "listExports",
+      summary = "List what can be exported",
       description = "The files of a revision with their lengths, and the digest of its content.")
   ResponseEntity<Exports> list(
-      @Parameter(description = "As of this revision; the latest when left out.") @RequestParam(required = false) @Min(1) @Nullable Long revision) {
+      @Parameter(description = "As of this revision; the latest when left out.")
+          @RequestParam(required = false)
+          @Min(1)
+          @Nullable Long revision) {
     Snapshot snapshot = snapshot(revision);
     Evidence evidence = snapshot.book().evidence();
     String query = "?revision=" + snapshot.revision().number();
     List<ExportFile> files = new ArrayList<>();
-    for (Kind kind : KINDS) files.add(new ExportFile(kind.id(), ImportOrder.CSV, "/v1/curation/exports/" + kind.id() + query, rows(kind, evidence)));
-    files.add(new ExportFile(ImportOrder.RECORDS, ImportOrder.NDJSON, "/v1/curation/exports/" + ImportOrder.RECORDS + query, evidence.records()
-        .size()));
-    return ResponseEntity.ok().cacheControl(CacheControl.noStore().cachePrivate())
+    for (Kind kind : KINDS)
+      files.add(
+          new ExportFile(
+              kind.id(),
+              ImportOrder.CSV,
+              "/v1/curation/exports/" + kind.id() + query,
+              rows(kind, evidence)));
+    files.add(
+        new ExportFile(
+            ImportOrder.RECORDS,
+            ImportOrder.NDJSON,
+            "/v1/curation/exports/" + ImportOrder.RECORDS + query,
+            evidence.records().size()));
+    return ResponseEntity.ok()
+        .cacheControl(CacheControl.noStore().cachePrivate())
         .body(new Exports(snapshot.revision().number(), Canonical.contentDigest(evidence), files));
   }
 
@@ -99,30 +131,63 @@ class ExportController {
     };
   }
 
-  @GetMapping(path = "/{kind}", produces = {ImportOrder.CSV, ImportOrder.NDJSON})
-  @Operation(operationId = "exportFile", summary = "Export what is accepted",
-      description = "One file of a revision, in the form that imports read: CSV, and NDJSON for `records`. Texts that a"
-      + " spreadsheet would take for formulas begin with an apostrophe, which imports take off again.",
-      responses = @ApiResponse(responseCode = "200", description = "The file.",
-          content = {@Content(mediaType = ImportOrder.CSV, schema = @Schema(type = "string")),
-          @Content(mediaType = ImportOrder.NDJSON, schema = @Schema(type = "string"))}))
+  @GetMapping(
+      path = "/{kind}",
+      produces = {ImportOrder.CSV, ImportOrder.NDJSON})
+  @Operation(
+      operationId = "exportFile",
+      summary = "Export what is accepted",
+      description =
+          "One file of a revision, in the form that imports read: CSV, and NDJSON for `records`. Texts that a"
+              + " spreadsheet would take for formulas begin with an apostrophe, which imports take off again.",
+      responses =
+          @ApiResponse(
+              responseCode = "200",
+              description = "The file.",
+              content = {
+                @Content(mediaType = ImportOrder.CSV, schema = @Schema(type = "string")),
+                @Content(mediaType = ImportOrder.NDJSON, schema = @Schema(type = "string"))
+              }))
   void export(
-      @Parameter(description = "What to export.", schema = @Schema(allowableValues = {"sources", "stocks", "variety-catalogue", "trial-means",
-      "ratings", "varieties",
-          "compatibility", "records"})) @PathVariable @Pattern(regexp = ImportController.KINDS, message = ImportController.KINDS_TOLD) String kind,
-      @Parameter(description = "As of this revision; the latest when left out.") @RequestParam(required = false) @Min(1) @Nullable Long revision,
+      @Parameter(
+              description = "What to export.",
+              schema =
+                  @Schema(
+                      allowableValues = {
+                        "sources",
+                        "stocks",
+                        "variety-catalogue",
+                        "trial-means",
+                        "ratings",
+                        "varieties",
+                        "compatibility",
+                        "records"
+                      }))
+          @PathVariable
+          @Pattern(regexp = ImportController.KINDS, message = ImportController.KINDS_TOLD)
+          String kind,
+      @Parameter(description = "As of this revision; the latest when left out.")
+          @RequestParam(required = false)
+          @Min(1)
+          @Nullable Long revision,
       HttpServletResponse response)
       throws IOException {
     Snapshot snapshot = snapshot(revision);
     Evidence evidence = snapshot.book().evidence();
     boolean lines = kind.equals(ImportOrder.RECORDS);
     response.setContentType((lines ? ImportOrder.NDJSON : ImportOrder.CSV) + ";charset=UTF-8");
-    response.setHeader(HttpHeaders.CACHE_CONTROL, CacheControl.noStore().cachePrivate().getHeaderValue());
-    response.setHeader(HttpHeaders.CONTENT_DISPOSITION, "attachment; filename=\"" + kind + (lines ? ".ndjson" : ".csv") + "\"");
+    response.setHeader(
+        HttpHeaders.CACHE_CONTROL, CacheControl.noStore().cachePrivate().getHeaderValue());
+    response.setHeader(
+        HttpHeaders.CONTENT_DISPOSITION,
+        "attachment; filename=\"" + kind + (lines ? ".ndjson" : ".csv") + "\"");
     response.setHeader("Understock-Revision", String.valueOf(snapshot.revision().number()));
-    try (Writer out = new BufferedWriter(new OutputStreamWriter(response.getOutputStream(), StandardCharsets.UTF_8))) {
+    try (Writer out =
+        new BufferedWriter(
+            new OutputStreamWriter(response.getOutputStream(), StandardCharsets.UTF_8))) {
       if (lines) {
-        for (TraitRecord record : evidence.records()) out.append(json.write(RecordBody.of(record, evidence.traits()))).append('\n');
+        for (TraitRecord record : evidence.records())
+          out.append(json.write(RecordBody.of(record, evidence.traits()))).append('\n');
       } else {
         write(Kind.valueOf(kind.toUpperCase(Locale.ROOT).replace('-', '_')), evidence, out);
       }
@@ -134,18 +199,36 @@ class ExportController {
   private static void write(Kind kind, Evidence evidence, Writer out) throws IOException {
     try (EvidenceFile file = new EvidenceFile(kind, evidence.traits(), out)) {
       switch (kind) {
-        case SOURCES -> evidence.sources().values().stream().sorted(Comparator.comparing(Source::id)).forEach(file::write);
+        case SOURCES ->
+            evidence.sources().values().stream()
+                .sorted(Comparator.comparing(Source::id))
+                .forEach(file::write);
         case STOCKS -> evidence.plants().stocks().forEach(file::write);
         case VARIETY_CATALOGUE -> evidence.plants().varieties().forEach(file::write);
-        default -> evidence.records().stream().filter(r -> EvidenceFile.kindOf(r) == kind).forEach(file::write);
+        default ->
+            evidence.records().stream()
+                .filter(r -> EvidenceFile.kindOf(r) == kind)
+                .forEach(file::write);
       }
     }
   }
 
   private Snapshot snapshot(@Nullable Long revision) {
     if (revision == null) return snapshots.latest();
-    return snapshots.at(revision).orElseThrow(() -> ProblemException.of(ProblemType.NOT_FOUND, "There is no revision " + revision + ".",
-        List.of(new ProblemError(null, "revision", "is not known", null, revision, List.of(String.valueOf(snapshots.latest().revision()
-        .number()))))));
+    return snapshots
+        .at(revision)
+        .orElseThrow(
+            () ->
+                ProblemException.of(
+                    ProblemType.NOT_FOUND,
+                    "There is no revision " + revision + ".",
+                    List.of(
+                        new ProblemError(
+                            null,
+                            "revision",
+                            "is not known",
+                            null,
+                            revision,
+                            List.of(String.valueOf(snapshots.latest().revision().number()))))));
   }
 }

@@ -14,8 +14,18 @@ import org.understock.evidence.TraitRecord;
  * @param revisionTo the first revision that no longer contains it
  */
 record FiledRecord(
-    TraitRecord record, String status, long version, @Nullable String supersedes, String proposedBy, Instant proposedAt, @Nullable String editedBy,
-    @Nullable Instant editedAt, @Nullable String reviewedBy, @Nullable Instant reviewedAt, @Nullable String reviewNote, @Nullable Long revisionFrom,
+    TraitRecord record,
+    String status,
+    long version,
+    @Nullable String supersedes,
+    String proposedBy,
+    Instant proposedAt,
+    @Nullable String editedBy,
+    @Nullable Instant editedAt,
+    @Nullable String reviewedBy,
+    @Nullable Instant reviewedAt,
+    @Nullable String reviewNote,
+    @Nullable Long revisionFrom,
     @Nullable Long revisionTo) {
 
   /** Whether the record says what this person wrote. */

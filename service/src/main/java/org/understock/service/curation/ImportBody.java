@@ -23,9 +23,9 @@ import org.understock.service.problem.ProblemException;
 import org.understock.service.problem.ProblemType;
 
 /**
- * A body that is to be imported, taken to a file, so that it can be read twice and never lies in memory. What is declared to be in another encoding
- * is turned into
- * UTF-8; nothing is guessed, so a declaration that the bytes contradict is refused.
+ * A body that is to be imported, taken to a file, so that it can be read twice and never lies in
+ * memory. What is declared to be in another encoding is turned into UTF-8; nothing is guessed, so a
+ * declaration that the bytes contradict is refused.
  */
 final class ImportBody implements AutoCloseable {
   private final Path file;
@@ -38,13 +38,16 @@ final class ImportBody implements AutoCloseable {
     this.digest = digest;
   }
 
-  /** @param declared the encoding that the request names; null when it names none, which means UTF-8 */
+  /**
+   * @param declared the encoding that the request names; null when it names none, which means UTF-8
+   */
   static ImportBody take(InputStream body, @Nullable Charset declared) throws IOException {
     Path file = Files.createTempFile("understock-import-", ".tmp");
     try {
       MessageDigest sha = MessageDigest.getInstance("SHA-256");
       long bytes;
-      try (InputStream in = new DigestInputStream(body, sha); OutputStream out = Files.newOutputStream(file)) {
+      try (InputStream in = new DigestInputStream(body, sha);
+          OutputStream out = Files.newOutputStream(file)) {
         bytes = in.transferTo(out);
       }
       if (declared != null && !declared.equals(StandardCharsets.UTF_8)) transcode(file, declared);
@@ -58,16 +61,25 @@ final class ImportBody implements AutoCloseable {
   }
 
   private static void transcode(Path file, Charset declared) throws IOException {
-    if (isAscii(file)) return; // the same in every encoding that a file of text comes in, but for UTF-16, which is full of zeros
+    if (isAscii(file))
+      return; // the same in every encoding that a file of text comes in, but for UTF-16, which is
+    // full of zeros
     if (canBe(file, StandardCharsets.UTF_8)) {
-      throw encoding("The Content-Type says " + declared.name() + ", but the file is UTF-8; send it as charset=UTF-8.");
+      throw encoding(
+          "The Content-Type says "
+              + declared.name()
+              + ", but the file is UTF-8; send it as charset=UTF-8.");
     }
     Path other = Files.createTempFile("understock-import-", ".tmp");
     try {
-      try (Reader in = strict(file, declared); Writer out = Files.newBufferedWriter(other, StandardCharsets.UTF_8)) {
+      try (Reader in = strict(file, declared);
+          Writer out = Files.newBufferedWriter(other, StandardCharsets.UTF_8)) {
         in.transferTo(out);
       } catch (CharacterCodingException e) {
-        throw encoding("The file holds bytes that are not " + declared.name() + ", as the Content-Type says it is.");
+        throw encoding(
+            "The file holds bytes that are not "
+                + declared.name()
+                + ", as the Content-Type says it is.");
       }
       Files.move(other, file, java.nio.file.StandardCopyOption.REPLACE_EXISTING);
     } finally {
@@ -93,7 +105,8 @@ final class ImportBody implements AutoCloseable {
 
   /** A reader that throws at the first byte that does not belong. */
   private static Reader strict(Path file, Charset charset) throws IOException {
-    return new BufferedReader(new InputStreamReader(Files.newInputStream(file), charset.newDecoder()));
+    return new BufferedReader(
+        new InputStreamReader(Files.newInputStream(file), charset.newDecoder()));
   }
 
   private static ProblemException encoding(String detail) {

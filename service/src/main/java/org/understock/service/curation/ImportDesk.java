@@ -28,9 +28,9 @@ import org.understock.service.problem.ProblemException;
 import org.understock.service.problem.ProblemType;
 
 /**
- * Carries out imports. An import is one transaction, in either mode: a process that is killed in the middle leaves nothing, and sending the file
- * again completes it.
- * One runs at a time, so that the memory and the locks that they need stay bounded.
+ * Carries out imports. An import is one transaction, in either mode: a process that is killed in
+ * the middle leaves nothing, and sending the file again completes it. One runs at a time, so that
+ * the memory and the locks that they need stay bounded.
  */
 @Component
 class ImportDesk {
@@ -44,7 +44,8 @@ class ImportDesk {
   private final JdbcClient database;
   private final Map<String, List<String>> groups = StarterEvidence.groups();
 
-  ImportDesk(RecordFile file, AuditTrail audit, ImportLog log, ImportLines lines, JdbcClient database) {
+  ImportDesk(
+      RecordFile file, AuditTrail audit, ImportLog log, ImportLines lines, JdbcClient database) {
     this.file = file;
     this.audit = audit;
     this.log = log;
@@ -75,27 +76,52 @@ class ImportDesk {
   /**
    * Files what can be read of a file, in the caller's transaction.
    *
-   * @throws Refused when a row is bad and all or nothing was asked for, or nothing can be read at all
+   * @throws Refused when a row is bad and all or nothing was asked for, or nothing can be read at
+   *     all
    * @throws ProblemException 409 when another import is running
    */
   @Transactional(propagation = Propagation.MANDATORY)
   ImportOutcome carryOut(ImportOrder order, Deed deed) {
-    if (!database.sql("select pg_try_advisory_xact_lock(hashtext('understock.imports'))").query(Boolean.class).single()) {
-      throw ProblemException.of(ProblemType.CONFLICT,
-          "Another import is running; GET /v1/curation/imports shows how far it is. Send this one again when it has ended.", List.of())
+    if (!database
+        .sql("select pg_try_advisory_xact_lock(hashtext('understock.imports'))")
+        .query(Boolean.class)
+        .single()) {
+      throw ProblemException.of(
+              ProblemType.CONFLICT,
+              "Another import is running; GET /v1/curation/imports shows how far it is. Send this one again when it has ended.",
+              List.of())
           .withHeader("Retry-After", "10");
     }
     String id = log.begin(order, deed);
     Evidence catalogue = file.catalogue();
-    ImportFiling filing = new ImportFiling(file, audit, catalogue, deed, id, order.allOrNothing(), new Progress(id)::tell);
+    ImportFiling filing =
+        new ImportFiling(
+            file, audit, catalogue, deed, id, order.allOrNothing(), new Progress(id)::tell);
     try {
       read(order, catalogue, filing);
       filing.flush();
-      if (filing.problemCount() > 0 && (order.allOrNothing() || filing.counts().rows() == 0)) throw refused(id, order, filing);
-      ImportOutcome outcome = outcome(id, order, filing.counts(), filing.problemCount(), filing.problems());
-      audit.write(deed, "import", "import " + id, null, order.kindId() + ", " + order.mode() + ": " + outcome.rows() + " rows, " + outcome.proposed()
-          + " proposed, "
-          + outcome.duplicates() + " known before, " + outcome.refused() + " refused; SHA-256 " + order.digest());
+      if (filing.problemCount() > 0 && (order.allOrNothing() || filing.counts().rows() == 0))
+        throw refused(id, order, filing);
+      ImportOutcome outcome =
+          outcome(id, order, filing.counts(), filing.problemCount(), filing.problems());
+      audit.write(
+          deed,
+          "import",
+          "import " + id,
+          null,
+          order.kindId()
+              + ", "
+              + order.mode()
+              + ": "
+              + outcome.rows()
+              + " rows, "
+              + outcome.proposed()
+              + " proposed, "
+              + outcome.duplicates()
+              + " known before, "
+              + outcome.refused()
+              + " refused; SHA-256 "
+              + order.digest());
       log.finish(id, filing.counts());
       return outcome;
     } catch (Refused refused) {
@@ -113,7 +139,10 @@ class ImportDesk {
       return;
     }
     Kind kind = java.util.Objects.requireNonNull(order.kind());
-    EvidenceReader reader = new EvidenceReader(new Catalogue(Map.of(), catalogue.traits(), catalogue.plants(), catalogue.sources(), groups));
+    EvidenceReader reader =
+        new EvidenceReader(
+            new Catalogue(
+                Map.of(), catalogue.traits(), catalogue.plants(), catalogue.sources(), groups));
     EvidenceReader.Tally tally = reader.read(kind, kind.file(), () -> open(order.body()), filing);
     filing.counted(tally.rows(), tally.refused());
   }
@@ -130,19 +159,42 @@ class ImportDesk {
     Counts counts = filing.counts();
     Counts none = new Counts(counts.rows(), 0, 0, counts.refused());
     ImportProblem first = filing.problems().get(0);
-    String reason = (counts.rows() == 0 ? "The file can't be read" : counts.refused() + " of " + counts.rows() + " rows can't be used")
-        + "; nothing was kept. First: line "
-        + first.line() + (first.column() == null ? "" : ", " + first.column()) + (first.pointer() == null ? "" : ", " + first.pointer()) + ": "
-        + first.text() + ".";
+    String reason =
+        (counts.rows() == 0
+                ? "The file can't be read"
+                : counts.refused() + " of " + counts.rows() + " rows can't be used")
+            + "; nothing was kept. First: line "
+            + first.line()
+            + (first.column() == null ? "" : ", " + first.column())
+            + (first.pointer() == null ? "" : ", " + first.pointer())
+            + ": "
+            + first.text()
+            + ".";
     return new Refused(outcome(id, order, none, filing.problemCount(), filing.problems()), reason);
   }
 
-  private static ImportOutcome outcome(String id, ImportOrder order, Counts counts, long problemCount, List<ImportProblem> problems) {
-    return new ImportOutcome(id, order.kindId(), order.mode(), counts.rows(), 0, counts.proposed(), counts.duplicates(), counts.refused(),
-        problemCount, problems);
+  private static ImportOutcome outcome(
+      String id,
+      ImportOrder order,
+      Counts counts,
+      long problemCount,
+      List<ImportProblem> problems) {
+    return new ImportOutcome(
+        id,
+        order.kindId(),
+        order.mode(),
+        counts.rows(),
+        0,
+        counts.proposed(),
+        counts.duplicates(),
+        counts.refused(),
+        problemCount,
+        problems);
   }
 
-  /** The fault that is on its way to the caller tells more than that it could not be written down. */
+  /**
+   * The fault that is on its way to the caller tells more than that it could not be written down.
+   */
   private void giveUp(String id, Counts counts) {
     try {
       log.giveUp(id, "failed", counts);

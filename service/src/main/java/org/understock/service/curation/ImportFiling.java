@@ -24,9 +24,8 @@ import org.understock.service.curation.ImportViews.ImportProblem;
 import org.understock.trait.Refusal;
 
 /**
- * Files what is read of an import, some hundred at a time, and counts. Nothing is held longer than until it is filed, but the first problems and the
- * ids of new
- * entries of the catalogue.
+ * Files what is read of an import, some hundred at a time, and counts. Nothing is held longer than
+ * until it is filed, but the first problems and the ids of new entries of the catalogue.
  */
 final class ImportFiling implements Sink {
   static final int MOST_PROBLEMS = 1000;
@@ -57,8 +56,17 @@ final class ImportFiling implements Sink {
   private long proposed;
   private long duplicates;
 
-  /** @param progress told now and then how far it is */
-  ImportFiling(RecordFile file, AuditTrail audit, Evidence catalogue, Deed deed, String importId, boolean allOrNothing, Consumer<Counts> progress) {
+  /**
+   * @param progress told now and then how far it is
+   */
+  ImportFiling(
+      RecordFile file,
+      AuditTrail audit,
+      Evidence catalogue,
+      Deed deed,
+      String importId,
+      boolean allOrNothing,
+      Consumer<Counts> progress) {
     this.file = file;
     this.audit = audit;
     this.catalogue = catalogue;
@@ -93,37 +101,74 @@ final class ImportFiling implements Sink {
   }
 
   private void file(TraitRecord record, @Nullable String supersedes) {
-    if (records.putIfAbsent(Canonical.key(record), new EvidenceWriter.Filed(record, supersedes)) != null) duplicates++;
+    if (records.putIfAbsent(Canonical.key(record), new EvidenceWriter.Filed(record, supersedes))
+        != null) duplicates++;
     if (records.size() >= BATCH) flush();
   }
 
   @Override
   public void source(long line, Source source) {
     Source known = catalogue.sources().get(source.id());
-    if (entry(line, "source", source.id(), Canonical.text(source), known == null ? null : Canonical.text(known))) sources.add(source);
+    if (entry(
+        line,
+        "source",
+        source.id(),
+        Canonical.text(source),
+        known == null ? null : Canonical.text(known))) sources.add(source);
   }
 
   @Override
   public void stock(long line, Stock stock) {
     Stock known = catalogue.plants().stock(stock.id()).orElse(null);
-    if (known == null && misspelt(line, "stock", stock.id(), "", Proposals.spellings(stock, catalogue.plants()), stock.name(),
-        stock.synonyms())) return;
-    if (entry(line, "stock", stock.id(), Canonical.text(stock), known == null ? null : Canonical.text(known))) stocks.add(stock);
+    if (known == null
+        && misspelt(
+            line,
+            "stock",
+            stock.id(),
+            "",
+            Proposals.spellings(stock, catalogue.plants()),
+            stock.name(),
+            stock.synonyms())) return;
+    if (entry(
+        line,
+        "stock",
+        stock.id(),
+        Canonical.text(stock),
+        known == null ? null : Canonical.text(known))) stocks.add(stock);
   }
 
   @Override
   public void variety(long line, Variety variety) {
     Variety known = catalogue.plants().variety(variety.id()).orElse(null);
     if (known == null
-        && misspelt(line, "variety", variety.id(), variety.crop() + " ", Proposals.spellings(variety, catalogue.plants()), variety.name(),
-        variety.synonyms())) return;
-    if (entry(line, "variety", variety.id(), Canonical.text(variety), known == null ? null : Canonical.text(known))) varieties.add(variety);
+        && misspelt(
+            line,
+            "variety",
+            variety.id(),
+            variety.crop() + " ",
+            Proposals.spellings(variety, catalogue.plants()),
+            variety.name(),
+            variety.synonyms())) return;
+    if (entry(
+        line,
+        "variety",
+        variety.id(),
+        Canonical.text(variety),
+        known == null ? null : Canonical.text(known))) varieties.add(variety);
   }
 
   /** Whether an entry is to be filed: it is new, and not one of this import's already. */
   private boolean entry(long line, String what, String id, String text, @Nullable String known) {
     if (known != null && !known.equals(text)) {
-      fault(line, "", null, "the " + what + " " + id + " is known already, with other content; entries of the catalogue don't change");
+      fault(
+          line,
+          "",
+          null,
+          "the "
+              + what
+              + " "
+              + id
+              + " is known already, with other content; entries of the catalogue don't change");
       return false;
     }
     row();
@@ -137,7 +182,14 @@ final class ImportFiling implements Sink {
     return true;
   }
 
-  private boolean misspelt(long line, String what, String id, String scope, List<Refusal> wrong, String name, List<String> synonyms) {
+  private boolean misspelt(
+      long line,
+      String what,
+      String id,
+      String scope,
+      List<Refusal> wrong,
+      String name,
+      List<String> synonyms) {
     for (Refusal refusal : wrong) fault(line, refusal.field(), null, refusal.getMessage());
     if (!wrong.isEmpty()) return true;
     List<String> all = new ArrayList<>(synonyms);
@@ -145,8 +197,11 @@ final class ImportFiling implements Sink {
     for (String spelling : all) {
       String other = newSpellings.putIfAbsent(what + " " + scope + Names.key(spelling), id);
       if (other != null && !other.equals(id)) {
-        fault(line, spelling.equals(name) ? "name" : "synonyms", null, "'" + spelling + "' is a spelling of the " + what + " " + other
-            + " of this file");
+        fault(
+            line,
+            spelling.equals(name) ? "name" : "synonyms",
+            null,
+            "'" + spelling + "' is a spelling of the " + what + " " + other + " of this file");
         return true;
       }
     }
@@ -181,14 +236,18 @@ final class ImportFiling implements Sink {
 
   private void tell(long line, String column, @Nullable String pointer, String text) {
     problemCount++;
-    if (problems.size() < MOST_PROBLEMS) problems.add(new ImportProblem(line, column.isEmpty() ? null : column, pointer, text));
+    if (problems.size() < MOST_PROBLEMS)
+      problems.add(new ImportProblem(line, column.isEmpty() ? null : column, pointer, text));
     if (line == lastRefusedLine) return;
     lastRefusedLine = line;
     refused++;
     row();
   }
 
-  /** Takes the rows as the reader counted them, which knows best what a row is; those that were refused only here come on top. */
+  /**
+   * Takes the rows as the reader counted them, which knows best what a row is; those that were
+   * refused only here come on top.
+   */
   void counted(long rowsRead, long rowsRefused) {
     rows = rowsRead;
     refused = rowsRefused + refusedHere;
@@ -216,7 +275,10 @@ final class ImportFiling implements Sink {
     if (fresh.isEmpty()) return;
     int before = fresh.size();
     file.everFiled(fresh.keySet()).forEach(fresh::remove);
-    List<String> filed = fresh.isEmpty() ? List.of() : file.propose(List.copyOf(fresh.values()), catalogue, deed.actor(), importId);
+    List<String> filed =
+        fresh.isEmpty()
+            ? List.of()
+            : file.propose(List.copyOf(fresh.values()), catalogue, deed.actor(), importId);
     audit.writeAll(deed, "propose", filed, null, "import " + importId);
     proposed += filed.size();
     duplicates += before - filed.size();

@@ -59,7 +59,8 @@ class ImportLines {
         }
       }
       reading.line(number, line, length);
-      if (filing.counts().rows() == 0) filing.fault(1, "", null, "the file is empty; it holds one JSON object a line");
+      if (filing.counts().rows() == 0)
+        filing.fault(1, "", null, "the file is empty; it holds one JSON object a line");
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
@@ -81,14 +82,24 @@ class ImportLines {
 
     void line(long number, ByteArrayOutputStream bytes, long length) {
       if (length > LONGEST_LINE) {
-        filing.fault(number, "", null, "the line is " + length + " bytes long; at most " + LONGEST_LINE + " are read");
+        filing.fault(
+            number,
+            "",
+            null,
+            "the line is " + length + " bytes long; at most " + LONGEST_LINE + " are read");
         return;
       }
       String text;
       try {
-        text = StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes.toByteArray())).toString().strip();
+        text =
+            StandardCharsets.UTF_8
+                .newDecoder()
+                .decode(ByteBuffer.wrap(bytes.toByteArray()))
+                .toString()
+                .strip();
       } catch (CharacterCodingException e) {
-        filing.fault(number, "", null, "the line is not UTF-8; save the file as UTF-8 and send it again");
+        filing.fault(
+            number, "", null, "the line is not UTF-8; save the file as UTF-8 and send it again");
         return;
       }
       if (number == 1 && text.startsWith("\uFEFF")) text = text.substring(1);
@@ -97,10 +108,12 @@ class ImportLines {
         Kind kind = order.kind();
         if (kind == Kind.SOURCES) source(number, json.read(text, SourceBody.class).source());
         else if (kind == Kind.STOCKS) stock(number, json.read(text, StockBody.class).stock());
-        else if (kind == Kind.VARIETY_CATALOGUE) filing.variety(number, json.read(text, VarietyBody.class).variety());
+        else if (kind == Kind.VARIETY_CATALOGUE)
+          filing.variety(number, json.read(text, VarietyBody.class).variety());
         else record(number, json.read(text, RecordBody.class));
       } catch (ProblemException e) {
-        for (ProblemError error : e.errors()) filing.fault(number, "", error.pointer(), words(error));
+        for (ProblemError error : e.errors())
+          filing.fault(number, "", error.pointer(), words(error));
         if (e.errors().isEmpty()) filing.fault(number, "", null, String.valueOf(e.getMessage()));
       } catch (Refusal refusal) {
         refused(number, List.of(refusal));
@@ -108,49 +121,80 @@ class ImportLines {
     }
 
     private static String words(ProblemError error) {
-      return error.detail() + (error.nearest() == null ? "" : "; nearest known: " + String.join(", ", error.nearest()));
+      return error.detail()
+          + (error.nearest() == null
+              ? ""
+              : "; nearest known: " + String.join(", ", error.nearest()));
     }
 
-    /** What a record restates, or a stock is a clone of, must stand on a line before it or be known. */
+    /**
+     * What a record restates, or a stock is a clone of, must stand on a line before it or be known.
+     */
     private void source(long line, Source source) {
-      known(source.origin(), "origin", catalogue.sources().containsKey(String.valueOf(source.origin())), List.of());
+      known(
+          source.origin(),
+          "origin",
+          catalogue.sources().containsKey(String.valueOf(source.origin())),
+          List.of());
       filing.source(line, source);
       newIds.add(source.id());
     }
 
     private void stock(long line, Stock stock) {
       String parent = String.valueOf(stock.cloneOf());
-      known(stock.cloneOf(), "cloneOf", catalogue.plants().stock(parent).isPresent(), catalogue.plants().nearestStocks(parent));
+      known(
+          stock.cloneOf(),
+          "cloneOf",
+          catalogue.plants().stock(parent).isPresent(),
+          catalogue.plants().nearestStocks(parent));
       filing.stock(line, stock);
       newIds.add(stock.id());
     }
 
-    private void known(@org.jspecify.annotations.Nullable String id, String field, boolean before, List<String> nearest) {
-      if (id != null && !before && !newIds.contains(id)) throw new Refusal.Unknown(field, id, nearest);
+    private void known(
+        @org.jspecify.annotations.Nullable String id,
+        String field,
+        boolean before,
+        List<String> nearest) {
+      if (id != null && !before && !newIds.contains(id))
+        throw new Refusal.Unknown(field, id, nearest);
     }
 
     private void record(long line, RecordBody body) {
       RecordCheck.Draft draft = body.draft(catalogue.traits());
       List<Refusal> wrong = new ArrayList<>(check.problems(draft));
-      if (body.supersedes() != null) proposals.superseded(body.supersedes(), draft).ifPresent(wrong::add);
+      if (body.supersedes() != null)
+        proposals.superseded(body.supersedes(), draft).ifPresent(wrong::add);
       if (!wrong.isEmpty()) {
         for (ProblemError error : ProblemException.ofRefusals(wrong, "").errors()) {
-          filing.fault(line, "", error.pointer() == null ? null : body.member(error.pointer()), words(error));
+          filing.fault(
+              line,
+              "",
+              error.pointer() == null ? null : body.member(error.pointer()),
+              words(error));
         }
         return;
       }
       TraitRecord record = check.make(draft);
       Kind kind = order.kind();
       if (kind != null && EvidenceFile.kindOf(record) != kind) {
-        filing.fault(line, "", "#", "the record is of the kind " + EvidenceFile.kindOf(record).id() + ", not " + kind.id()
-            + "; the kind records takes all");
+        filing.fault(
+            line,
+            "",
+            "#",
+            "the record is of the kind "
+                + EvidenceFile.kindOf(record).id()
+                + ", not "
+                + kind.id()
+                + "; the kind records takes all");
         return;
       }
       filing.record(record, body.supersedes());
     }
 
     private void refused(long line, List<Refusal> refusals) {
-      for (ProblemError error : ProblemException.ofRefusals(refusals, "").errors()) filing.fault(line, "", error.pointer(), words(error));
+      for (ProblemError error : ProblemException.ofRefusals(refusals, "").errors())
+        filing.fault(line, "", error.pointer(), words(error));
     }
   }
 }

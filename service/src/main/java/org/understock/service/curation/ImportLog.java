@@ -16,10 +16,14 @@ import org.springframework.transaction.TransactionDefinition;
 import org.springframework.transaction.support.TransactionTemplate;
 import org.understock.service.curation.ImportViews.ImportView;
 
-/** The list of imports. How far a running one is, is told outside of its transaction, so that everybody can see it, on every replica. */
+/**
+ * The list of imports. How far a running one is, is told outside of its transaction, so that
+ * everybody can see it, on every replica.
+ */
 @Component
 class ImportLog {
-  private static final String SELECT = """
+  private static final String SELECT =
+      """
       select *, case when status = 'running' and heard_at < now() - interval '2 minutes' then 'interrupted' else status end as standing
       from imports""";
 
@@ -41,17 +45,33 @@ class ImportLog {
   /** Enters an import that begins. @return its id */
   String begin(ImportOrder order, Deed deed) {
     String id = "i-" + UUID.randomUUID().toString().replace("-", "").substring(0, 16);
-    apart.executeWithoutResult(status ->
-        database.sql("insert into imports (id, kind, format, mode, bytes, body_digest, actor, request) values (?, ?, ?, ?, ?, ?, ?, ?)")
-        .params(id, order.kindId(), order.format(), order.mode(), order.bytes(), order.digest(), deed.actor(), deed.request()).update());
+    apart.executeWithoutResult(
+        status ->
+            database
+                .sql(
+                    "insert into imports (id, kind, format, mode, bytes, body_digest, actor, request) values (?, ?, ?, ?, ?, ?, ?, ?)")
+                .params(
+                    id,
+                    order.kindId(),
+                    order.format(),
+                    order.mode(),
+                    order.bytes(),
+                    order.digest(),
+                    deed.actor(),
+                    deed.request())
+                .update());
     return id;
   }
 
   /** Tells how far a running import is. */
   void tell(String id, Counts counts) {
-    apart.executeWithoutResult(status ->
-        database.sql("update imports set rows_read = ?, proposed = ?, duplicates = ?, refused = ?, heard_at = clock_timestamp() where id = ?")
-        .params(counts.rows(), counts.proposed(), counts.duplicates(), counts.refused(), id).update());
+    apart.executeWithoutResult(
+        status ->
+            database
+                .sql(
+                    "update imports set rows_read = ?, proposed = ?, duplicates = ?, refused = ?, heard_at = clock_timestamp() where id = ?")
+                .params(counts.rows(), counts.proposed(), counts.duplicates(), counts.refused(), id)
+                .update());
   }
 
   /** Closes an import, in the transaction of what it filed. */
@@ -65,10 +85,13 @@ class ImportLog {
   }
 
   private void close(String id, String status, Counts counts) {
-    database.sql("""
+    database
+        .sql(
+            """
         update imports set status = ?, rows_read = ?, proposed = ?, duplicates = ?, refused = ?, heard_at = clock_timestamp(),
           finished_at = clock_timestamp() where id = ?""")
-        .params(status, counts.rows(), counts.proposed(), counts.duplicates(), counts.refused(), id).update();
+        .params(status, counts.rows(), counts.proposed(), counts.duplicates(), counts.refused(), id)
+        .update();
   }
 
   Optional<ImportView> find(String id) {
@@ -89,15 +112,29 @@ class ImportLog {
       values.add(after.id());
     }
     values.add(limit);
-    return database.sql(sql.append(" order by started_at desc, id desc limit ?").toString()).params(values).query((r, n) -> view(r)).list();
+    return database
+        .sql(sql.append(" order by started_at desc, id desc limit ?").toString())
+        .params(values)
+        .query((r, n) -> view(r))
+        .list();
   }
 
   private static ImportView view(ResultSet r) throws SQLException {
     Timestamp finished = r.getTimestamp("finished_at");
-    return new ImportView(r.getString("id"), r.getString("kind"), r.getString("format"), r.getString("mode"), r.getString("standing"),
+    return new ImportView(
+        r.getString("id"),
+        r.getString("kind"),
+        r.getString("format"),
+        r.getString("mode"),
+        r.getString("standing"),
         r.getLong("bytes"),
-        r.getString("body_digest"), r.getLong("rows_read"), r.getLong("proposed"), r.getLong("duplicates"), r.getLong("refused"),
+        r.getString("body_digest"),
+        r.getLong("rows_read"),
+        r.getLong("proposed"),
+        r.getLong("duplicates"),
+        r.getLong("refused"),
         r.getString("actor"),
-        r.getTimestamp("started_at").toInstant(), finished == null ? null : finished.toInstant());
+        r.getTimestamp("started_at").toInstant(),
+        finished == null ? null : finished.toInstant());
   }
 }

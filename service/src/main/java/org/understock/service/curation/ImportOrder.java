@@ -13,7 +13,13 @@ import org.understock.evidence.reading.EvidenceReader.Kind;
  * @param body where it lies
  * @param digest hexadecimal SHA-256 of its bytes
  */
-record ImportOrder(@Nullable Kind kind, boolean lines, boolean allOrNothing, Path body, long bytes, String digest) {
+record ImportOrder(
+    @Nullable Kind kind,
+    boolean lines,
+    boolean allOrNothing,
+    Path body,
+    long bytes,
+    String digest) {
   static final String RECORDS = "records";
   static final String CSV = "text/csv";
   static final String NDJSON = "application/x-ndjson";

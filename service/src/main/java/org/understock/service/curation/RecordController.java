@@ -47,7 +47,8 @@ import org.understock.trait.Traits;
 @RequestMapping(path = "/v1/curation/records", produces = MediaType.APPLICATION_JSON_VALUE)
 @Tag(name = "Curation")
 class RecordController {
-  private static final java.util.regex.Pattern TAG = java.util.regex.Pattern.compile("\"(r-[0-9a-f]{16})\\.(\\d{1,18})\"");
+  private static final java.util.regex.Pattern TAG =
+      java.util.regex.Pattern.compile("\"(r-[0-9a-f]{16})\\.(\\d{1,18})\"");
 
   private final Proposals proposals;
   private final RecordFile file;
@@ -55,7 +56,8 @@ class RecordController {
   private final Lists lists;
   private final Snapshots snapshots;
 
-  RecordController(Proposals proposals, RecordFile file, KeptAnswers kept, Lists lists, Snapshots snapshots) {
+  RecordController(
+      Proposals proposals, RecordFile file, KeptAnswers kept, Lists lists, Snapshots snapshots) {
     this.proposals = proposals;
     this.file = file;
     this.kept = kept;
@@ -65,54 +67,137 @@ class RecordController {
 
   @PostMapping(consumes = MediaType.APPLICATION_JSON_VALUE)
   @ResponseStatus(HttpStatus.CREATED)
-  @Operation(operationId = "proposeRecord", summary = "Propose a record",
-      description = "Files one published statement about a trait, with its source and where in the source it stands. It changes no answer until somebody else accepts it."
-          + " The same statement can't be proposed twice while it is proposed or accepted (409).")
-  ResponseEntity<FiledRecordView> propose(@Valid @RequestBody RecordBody body,
-      @Parameter(description = KeptAnswers.TOLD) @RequestHeader(name = "Idempotency-Key", required = false) @Nullable String key,
+  @Operation(
+      operationId = "proposeRecord",
+      summary = "Propose a record",
+      description =
+          "Files one published statement about a trait, with its source and where in the source it stands. It changes no answer until somebody else accepts it."
+              + " The same statement can't be proposed twice while it is proposed or accepted (409).")
+  ResponseEntity<FiledRecordView> propose(
+      @Valid @RequestBody RecordBody body,
+      @Parameter(description = KeptAnswers.TOLD)
+          @RequestHeader(name = "Idempotency-Key", required = false)
+          @Nullable String key,
       @Parameter(hidden = true) Actor actor) {
     Deed deed = Deed.of(actor);
-    return kept.once(deed, "POST /v1/curation/records", key, body, FiledRecordView.class, () -> {
-      FiledRecord filed = exactly(body, () -> proposals.record(body.draft(traits()), body.supersedes(), deed));
-      return answer(ResponseEntity.created(URI.create("/v1/curation/records/" + filed.record().id())), filed);
-    });
+    return kept.once(
+        deed,
+        "POST /v1/curation/records",
+        key,
+        body,
+        FiledRecordView.class,
+        () -> {
+          FiledRecord filed =
+              exactly(body, () -> proposals.record(body.draft(traits()), body.supersedes(), deed));
+          return answer(
+              ResponseEntity.created(URI.create("/v1/curation/records/" + filed.record().id())),
+              filed);
+        });
   }
 
   @PutMapping(path = "/{id}", consumes = MediaType.APPLICATION_JSON_VALUE)
-  @Operation(operationId = "amendRecord", summary = "Amend a proposed record",
-      description = "Gives a proposal another content, whole. `If-Match` must carry the ETag that was read (428 without, 412 when the record was changed since). A record that"
-          + " was reviewed can't be amended (409): propose one that supersedes it.")
-  ResponseEntity<FiledRecordView> amend(@Parameter(description = "Id of the record.") @PathVariable String id, @Valid @RequestBody RecordBody body,
-      @Parameter(description = "The record's ETag as it was read.") @RequestHeader(name = HttpHeaders.IF_MATCH, required = false) @Nullable String match,
+  @Operation(
+      operationId = "amendRecord",
+      summary = "Amend a proposed record",
+      description =
+          "Gives a proposal another content, whole. `If-Match` must carry the ETag that was read (428 without, 412 when the record was changed since). A record that"
+              + " was reviewed can't be amended (409): propose one that supersedes it.")
+  ResponseEntity<FiledRecordView> amend(
+      @Parameter(description = "Id of the record.") @PathVariable String id,
+      @Valid @RequestBody RecordBody body,
+      @Parameter(description = "The record's ETag as it was read.")
+          @RequestHeader(name = HttpHeaders.IF_MATCH, required = false)
+          @Nullable String match,
       @Parameter(hidden = true) Actor actor) {
-    return answer(ResponseEntity.ok(), exactly(body, () -> proposals.amend(id, version(id, match), body.draft(traits()), body.supersedes(), Deed.of(actor))));
+    return answer(
+        ResponseEntity.ok(),
+        exactly(
+            body,
+            () ->
+                proposals.amend(
+                    id,
+                    version(id, match),
+                    body.draft(traits()),
+                    body.supersedes(),
+                    Deed.of(actor))));
   }
 
   @GetMapping("/{id}")
-  @Operation(operationId = "getFiledRecord", summary = "Read a record with its standing", description = "Any record, whatever its standing; its ETag is what a change must carry.")
-  ResponseEntity<FiledRecordView> read(@Parameter(description = "Id of the record.") @PathVariable String id) {
-    return answer(ResponseEntity.ok(), file.find(id).orElseThrow(() -> RecordProblems.notFound(id)));
+  @Operation(
+      operationId = "getFiledRecord",
+      summary = "Read a record with its standing",
+      description = "Any record, whatever its standing; its ETag is what a change must carry.")
+  ResponseEntity<FiledRecordView> read(
+      @Parameter(description = "Id of the record.") @PathVariable String id) {
+    return answer(
+        ResponseEntity.ok(), file.find(id).orElseThrow(() -> RecordProblems.notFound(id)));
   }
 
   @GetMapping
-  @Operation(operationId = "listFiledRecords", summary = "List records with their standing", description = "In the order in which they were proposed. Filters may be combined.")
+  @Operation(
+      operationId = "listFiledRecords",
+      summary = "List records with their standing",
+      description = "In the order in which they were proposed. Filters may be combined.")
   ResponseEntity<Page<FiledRecordView>> list(
-      @Parameter(description = "Only records of this standing.", schema = @Schema(allowableValues = {"proposed", "accepted", "rejected", "withdrawn", "superseded"}))
-      @RequestParam(required = false) @Pattern(regexp = "proposed|accepted|rejected|withdrawn|superseded",
-          message = "must be one of proposed, accepted, rejected, withdrawn, superseded") @Nullable String status,
-      @Parameter(description = "Only what belongs to this crop.") @RequestParam(required = false) @OneOf(Crop.class) @Nullable String crop,
-      @Parameter(description = "Id of a trait.") @RequestParam(required = false) @Size(max = 100) @Nullable String trait,
-      @Parameter(description = "Id of a stock or variety.") @RequestParam(required = false) @Size(max = 100) @Nullable String subject,
-      @Parameter(description = "Id of a source.") @RequestParam(required = false) @Size(max = 100) @Nullable String source,
-      @Parameter(description = "Whoever proposed, amended or reviewed it.") @RequestParam(required = false) @Size(max = 200) @Nullable String who,
-      @Parameter(description = "Only what was proposed, amended or reviewed at this time or later.") @RequestParam(required = false) @Nullable Instant since,
-      @Parameter(name = "import", description = "Id of the import that it came with.") @RequestParam(name = "import", required = false) @Size(max = 100)
-      @Nullable String importId,
-      @Parameter(description = Lists.CURSOR) @RequestParam(required = false) @Size(max = 1000) @Nullable String cursor,
-      @Parameter(description = "Most items in the page.") @RequestParam(defaultValue = "50") @Min(1) @Max(200) int limit, HttpServletRequest request) {
+      @Parameter(
+              description = "Only records of this standing.",
+              schema =
+                  @Schema(
+                      allowableValues = {
+                        "proposed",
+                        "accepted",
+                        "rejected",
+                        "withdrawn",
+                        "superseded"
+                      }))
+          @RequestParam(required = false)
+          @Pattern(
+              regexp = "proposed|accepted|rejected|withdrawn|superseded",
+              message = "must be one of proposed, accepted, rejected, withdrawn, superseded")
+          @Nullable String status,
+      @Parameter(description = "Only what belongs to this crop.")
+          @RequestParam(required = false)
+          @OneOf(Crop.class)
+          @Nullable String crop,
+      @Parameter(description = "Id of a trait.") @RequestParam(required = false) @Size(max = 100)
+          @Nullable String trait,
+      @Parameter(description = "Id of a stock or variety.")
+          @RequestParam(required = false)
+          @Size(max = 100)
+          @Nullable String subject,
+      @Parameter(description = "Id of a source.") @RequestParam(required = false) @Size(max = 100)
+          @Nullable String source,
+      @Parameter(description = "Whoever proposed, amended or reviewed it.")
+          @RequestParam(required = false)
+          @Size(max = 200)
+          @Nullable String who,
+      @Parameter(description = "Only what was proposed, amended or reviewed at this time or later.")
+          @RequestParam(required = false)
+          @Nullable Instant since,
+      @Parameter(name = "import", description = "Id of the import that it came with.")
+          @RequestParam(name = "import", required = false)
+          @Size(max = 100)
+          @Nullable String importId,
+      @Parameter(description = Lists.CURSOR) @RequestParam(required = false) @Size(max = 1000)
+          @Nullable String cursor,
+      @Parameter(description = "Most items in the page.")
+          @RequestParam(defaultValue = "50")
+          @Min(1)
+          @Max(200)
+          int limit,
+      HttpServletRequest request) {
     RecordFile.Place after = lists.after(request, cursor).map(RecordController::place).orElse(null);
-    List<FiledRecord> found = file.list(new RecordFile.Filter(status, crop, trait, subject, source, who, since, importId), after, limit + 1);
-    return lists.page(request, found, limit, f -> f.proposedAt() + " " + f.record().id(), f -> FiledRecordView.of(f, traits()));
+    List<FiledRecord> found =
+        file.list(
+            new RecordFile.Filter(status, crop, trait, subject, source, who, since, importId),
+            after,
+            limit + 1);
+    return lists.page(
+        request,
+        found,
+        limit,
+        f -> f.proposedAt() + " " + f.record().id(),
+        f -> FiledRecordView.of(f, traits()));
   }
 
   /** What is wrong with a statement is told at the member that says it. */
@@ -131,19 +216,36 @@ class RecordController {
 
   private static long version(String id, @Nullable String match) {
     if (match == null) {
-      throw ProblemException.of(ProblemType.PRECONDITION_REQUIRED, "Read the record first, and send its ETag in If-Match.",
-          List.of(new ProblemError(null, HttpHeaders.IF_MATCH, "is needed", "the ETag of the record", null, null)));
+      throw ProblemException.of(
+          ProblemType.PRECONDITION_REQUIRED,
+          "Read the record first, and send its ETag in If-Match.",
+          List.of(
+              new ProblemError(
+                  null, HttpHeaders.IF_MATCH, "is needed", "the ETag of the record", null, null)));
     }
     Matcher tag = TAG.matcher(match.strip());
     if (!tag.matches() || !tag.group(1).equals(id)) {
-      throw ProblemException.of(ProblemType.STALE, "If-Match does not carry an ETag of this record.",
-          List.of(new ProblemError(null, HttpHeaders.IF_MATCH, "is not a tag of record " + id, "one strong ETag as it was read, with its quotes", match, null)));
+      throw ProblemException.of(
+          ProblemType.STALE,
+          "If-Match does not carry an ETag of this record.",
+          List.of(
+              new ProblemError(
+                  null,
+                  HttpHeaders.IF_MATCH,
+                  "is not a tag of record " + id,
+                  "one strong ETag as it was read, with its quotes",
+                  match,
+                  null)));
     }
     return Long.parseLong(tag.group(2));
   }
 
-  private ResponseEntity<FiledRecordView> answer(ResponseEntity.BodyBuilder answer, FiledRecord filed) {
-    return answer.eTag(RecordProblems.tag(filed)).cacheControl(CacheControl.noStore().cachePrivate()).body(FiledRecordView.of(filed, traits()));
+  private ResponseEntity<FiledRecordView> answer(
+      ResponseEntity.BodyBuilder answer, FiledRecord filed) {
+    return answer
+        .eTag(RecordProblems.tag(filed))
+        .cacheControl(CacheControl.noStore().cachePrivate())
+        .body(FiledRecordView.of(filed, traits()));
   }
 
   private Traits traits() {

@@ -10,11 +10,16 @@ final class RecordProblems {
   private RecordProblems() {}
 
   static ProblemException notFound(String id) {
-    return ProblemException.of(ProblemType.NOT_FOUND, "There is no record '" + id + "'.", List.of(new ProblemError(null, "id", "is not known", null, id, null)));
+    return ProblemException.of(
+        ProblemType.NOT_FOUND,
+        "There is no record '" + id + "'.",
+        List.of(new ProblemError(null, "id", "is not known", null, id, null)));
   }
 
   static ProblemException taken(String what, String id) {
-    return ProblemException.of(ProblemType.CONFLICT, "There is a " + what + " '" + id + "' already.",
+    return ProblemException.of(
+        ProblemType.CONFLICT,
+        "There is a " + what + " '" + id + "' already.",
         List.of(new ProblemError("#/id", null, "is taken", "an id that is not in use", id, null)));
   }
 
@@ -23,7 +28,14 @@ final class RecordProblems {
   }
 
   static ProblemException stale(FiledRecord now) {
-    return ProblemException.of(ProblemType.STALE, "Record " + now.record().id() + " was changed since it was read: its tag is now " + tag(now) + ". Read it again.", List.of())
+    return ProblemException.of(
+            ProblemType.STALE,
+            "Record "
+                + now.record().id()
+                + " was changed since it was read: its tag is now "
+                + tag(now)
+                + ". Read it again.",
+            List.of())
         .withHeader("ETag", tag(now));
   }
 

@@ -8,8 +8,8 @@ import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamWriter;
 
 /**
- * Writes one picture, shape by shape. The same calls give the same bytes. Whatever text is given comes out as text: what is special in XML is
- * escaped, and what XML cannot carry is left out.
+ * Writes one picture, shape by shape. The same calls give the same bytes. Whatever text is given
+ * comes out as text: what is special in XML is escaped, and what XML cannot carry is left out.
  */
 public final class Drawing {
   private static final String FONT = "system-ui, 'Segoe UI', 'DejaVu Sans', Arial, sans-serif";
@@ -28,8 +28,21 @@ public final class Drawing {
       xml = XMLOutputFactory.newDefaultFactory().createXMLStreamWriter(text);
       xml.writeStartElement("svg");
       xml.writeDefaultNamespace("http://www.w3.org/2000/svg");
-      attributes("viewBox", "0 0 " + number(width) + " " + number(height), "width", width, "height", height, "role", "img",
-          "aria-labelledby", "title desc", "font-family", FONT, "font-size", 13);
+      attributes(
+          "viewBox",
+          "0 0 " + number(width) + " " + number(height),
+          "width",
+          width,
+          "height",
+          height,
+          "role",
+          "img",
+          "aria-labelledby",
+          "title desc",
+          "font-family",
+          FONT,
+          "font-size",
+          13);
       labelled("title", title);
       labelled("desc", description);
     } catch (XMLStreamException e) {
@@ -71,7 +84,9 @@ public final class Drawing {
     }
   }
 
-  /** A line of text whose baseline begins, or where {@code text-anchor} says so lies, at the point. */
+  /**
+   * A line of text whose baseline begins, or where {@code text-anchor} says so lies, at the point.
+   */
   public Drawing text(double x, double y, String line, Object... attributes) {
     try {
       xml.writeStartElement("text");
@@ -85,7 +100,10 @@ public final class Drawing {
     }
   }
 
-  /** Opens a group, to be closed with {@link #end()}; a title, where there is one, is shown when the pointer rests on it. */
+  /**
+   * Opens a group, to be closed with {@link #end()}; a title, where there is one, is shown when the
+   * pointer rests on it.
+   */
   public Drawing group(String title, Object... attributes) {
     try {
       xml.writeStartElement("g");
@@ -124,7 +142,10 @@ public final class Drawing {
 
   /** The text, shortened to as many characters with a mark where it is longer. */
   public static String shortened(String text, int most) {
-    return text.length() <= most ? text : text.substring(0, Character.isHighSurrogate(text.charAt(most - 2)) ? most - 2 : most - 1) + "…";
+    return text.length() <= most
+        ? text
+        : text.substring(0, Character.isHighSurrogate(text.charAt(most - 2)) ? most - 2 : most - 1)
+            + "…";
   }
 
   private void labelled(String element, String content) throws XMLStreamException {
@@ -137,18 +158,31 @@ public final class Drawing {
   private void attributes(Object... pairs) throws XMLStreamException {
     for (int k = 0; k < pairs.length; k += 2) {
       Object value = pairs[k + 1];
-      xml.writeAttribute((String) pairs[k], value instanceof Number number ? number(number.doubleValue()) : clean(value.toString()));
+      xml.writeAttribute(
+          (String) pairs[k],
+          value instanceof Number number ? number(number.doubleValue()) : clean(value.toString()));
     }
   }
 
   private static String number(double value) {
-    return BigDecimal.valueOf(value).setScale(2, RoundingMode.HALF_EVEN).stripTrailingZeros().toPlainString();
+    return BigDecimal.valueOf(value)
+        .setScale(2, RoundingMode.HALF_EVEN)
+        .stripTrailingZeros()
+        .toPlainString();
   }
 
   /** Without what XML 1.0 cannot carry. */
   private static String clean(String text) {
-    return text.codePoints().filter(c -> c == '\t' || c == '\n' || c >= ' ' && c <= 0xD7FF || c >= 0xE000 && c <= 0xFFFD || c >= 0x10000)
-        .collect(StringBuilder::new, StringBuilder::appendCodePoint, StringBuilder::append).toString();
+    return text.codePoints()
+        .filter(
+            c ->
+                c == '\t'
+                    || c == '\n'
+                    || c >= ' ' && c <= 0xD7FF
+                    || c >= 0xE000 && c <= 0xFFFD
+                    || c >= 0x10000)
+        .collect(StringBuilder::new, StringBuilder::appendCodePoint, StringBuilder::append)
+        .toString();
   }
 
   private static IllegalStateException impossible(XMLStreamException e) {

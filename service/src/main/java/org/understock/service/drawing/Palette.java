@@ -1,8 +1,9 @@
 package org.understock.service.drawing;
 
 /**
- * Colours of all pictures: those of Okabe and Ito (Color Universal Design, 2008), which people with any usual colour vision tell apart. A picture
- * never says anything by colour alone, so that it can be read in black and white.
+ * Colours of all pictures: those of Okabe and Ito (Color Universal Design, 2008), which people with
+ * any usual colour vision tell apart. A picture never says anything by colour alone, so that it can
+ * be read in black and white.
  */
 public final class Palette {
   public static final String BLUE = "#0072B2";

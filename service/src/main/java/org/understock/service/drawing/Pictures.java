@@ -16,7 +16,10 @@ public final class Pictures {
 
   private Pictures() {}
 
-  /** Whether an Accept header would sooner have a picture than JSON; where both are as welcome it is JSON. */
+  /**
+   * Whether an Accept header would sooner have a picture than JSON; where both are as welcome it is
+   * JSON.
+   */
   public static boolean wanted(@Nullable String accept) {
     if (accept == null) return false;
     try {
@@ -30,6 +33,10 @@ public final class Pictures {
 
   /** What the most specific range that holds the type says of it (RFC 9110, 12.5.1). */
   private static double quality(MediaType type, List<MediaType> bySpecificity) {
-    return bySpecificity.stream().filter(range -> range.includes(type)).findFirst().map(MediaType::getQualityValue).orElse(0.0);
+    return bySpecificity.stream()
+        .filter(range -> range.includes(type))
+        .findFirst()
+        .map(MediaType::getQualityValue)
+        .orElse(0.0);
   }
 }

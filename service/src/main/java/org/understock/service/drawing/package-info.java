@@ -1,4 +1,7 @@
-/** Pictures as SVG: a small writer, colours that colour-blind people tell apart, and which form of an answer is wanted. */
+/**
+ * Pictures as SVG: a small writer, colours that colour-blind people tell apart, and which form of
+ * an answer is wanted.
+ */
 @NullMarked
 package org.understock.service.drawing;
 

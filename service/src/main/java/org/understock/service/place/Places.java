@@ -25,46 +25,97 @@ import org.understock.trait.Trait;
 public final class Places {
   private Places() {}
 
-  /** @throws Refusal.Unknown for a pressure that the evidence knows no resistance to */
+  /**
+   * @throws Refusal.Unknown for a pressure that the evidence knows no resistance to
+   */
   public static Site site(@Nullable SiteRequest site, TraitBook book) {
     if (site == null) return Site.UNKNOWN;
-    return new Site(site.latitude(), site.coldestNightC(), site.chillHours(), site.chillPortions(), site.frostFreeDays(), soil(site.soil()),
+    return new Site(
+        site.latitude(),
+        site.coldestNightC(),
+        site.chillHours(),
+        site.chillPortions(),
+        site.frostFreeDays(),
+        soil(site.soil()),
         word(Site.Irrigation.class, "site.irrigation", site.irrigation()),
-        word(Site.Wind.class, "site.wind", site.wind()), pressures(site.pressures(), book), winters(site));
+        word(Site.Wind.class, "site.wind", site.wind()),
+        pressures(site.pressures(), book),
+        winters(site));
   }
 
-  /** The complete winters of the temperatures; a series without one tells nothing and is refused, so that nobody believes that it counted. */
+  /**
+   * The complete winters of the temperatures; a series without one tells nothing and is refused, so
+   * that nobody believes that it counted.
+   */
   private static @Nullable MeasuredWinters winters(SiteRequest site) {
     SiteRequest.TemperaturesRequest told = site.temperatures();
     if (told == null) return null;
     if (site.latitude() == null) {
-      throw new Refusal.Conflict("site.latitude", "site.latitude is needed with site.temperatures: it tells how long the days are");
+      throw new Refusal.Conflict(
+          "site.latitude",
+          "site.latitude is needed with site.temperatures: it tells how long the days are");
     }
-    TemperatureUnit unit = Objects.requireNonNullElse(word(TemperatureUnit.class, "site.temperatures.units", told.units()), TemperatureUnit.CELSIUS);
-    TemperatureSeries series = SeriesOf.body(told.daily(), told.hourly(), site.latitude(), NightRule.CONTINUOUS, unit, "site.temperatures");
-    List<Winter> complete = Winters.of(series, SeasonBody.of(told.season(), site.latitude(), "site.temperatures.season")).complete().stream()
-        .filter(w -> w.coldestNightC() != null).toList();
+    TemperatureUnit unit =
+        Objects.requireNonNullElse(
+            word(TemperatureUnit.class, "site.temperatures.units", told.units()),
+            TemperatureUnit.CELSIUS);
+    TemperatureSeries series =
+        SeriesOf.body(
+            told.daily(),
+            told.hourly(),
+            site.latitude(),
+            NightRule.CONTINUOUS,
+            unit,
+            "site.temperatures");
+    List<Winter> complete =
+        Winters.of(
+                series, SeasonBody.of(told.season(), site.latitude(), "site.temperatures.season"))
+            .complete()
+            .stream()
+            .filter(w -> w.coldestNightC() != null)
+            .toList();
     if (complete.isEmpty()) {
-      throw new Refusal.Conflict("site.temperatures", "site.temperatures runs from " + series.start() + " to " + series.end()
-          + " and has no complete winter; give a whole season, or tell site.chillHours or site.chillPortions and site.coldestNightC");
+      throw new Refusal.Conflict(
+          "site.temperatures",
+          "site.temperatures runs from "
+              + series.start()
+              + " to "
+              + series.end()
+              + " and has no complete winter; give a whole season, or tell site.chillHours or site.chillPortions and site.coldestNightC");
     }
-    return new MeasuredWinters(complete.stream().map(w -> w.chill().orElseThrow().chillHours()).toList(),
+    return new MeasuredWinters(
+        complete.stream().map(w -> w.chill().orElseThrow().chillHours()).toList(),
         complete.stream().map(w -> w.chill().orElseThrow().chillPortions()).toList(),
         complete.stream().map(w -> Objects.requireNonNull(w.coldestNightC())).toList());
   }
 
   private static Soil soil(SiteRequest.@Nullable SoilRequest soil) {
     if (soil == null) return Soil.UNKNOWN;
-    return new Soil(word(Soil.Texture.class, "site.soil.texture", soil.texture()), word(Soil.Drainage.class, "site.soil.drainage", soil.drainage()),
-        soil.depthCm(), soil.ph(), soil.salinityDsPerM(), word(Soil.Fertility.class, "site.soil.fertility", soil.fertility()), soil.replant());
+    return new Soil(
+        word(Soil.Texture.class, "site.soil.texture", soil.texture()),
+        word(Soil.Drainage.class, "site.soil.drainage", soil.drainage()),
+        soil.depthCm(),
+        soil.ph(),
+        soil.salinityDsPerM(),
+        word(Soil.Fertility.class, "site.soil.fertility", soil.fertility()),
+        soil.replant());
   }
 
-  /** A pressure is a trait that plants resist more or less; any other word would silently change nothing. */
+  /**
+   * A pressure is a trait that plants resist more or less; any other word would silently change
+   * nothing.
+   */
   private static List<String> pressures(@Nullable List<String> given, TraitBook book) {
     if (given == null) return List.of();
-    List<String> known = book.traits().all().stream().filter(t -> t.levels().contains("resistant")).map(Trait::id).toList();
+    List<String> known =
+        book.traits().all().stream()
+            .filter(t -> t.levels().contains("resistant"))
+            .map(Trait::id)
+            .toList();
     for (int k = 0; k < given.size(); k++) {
-      if (!known.contains(given.get(k))) throw new Refusal.Unknown("site.pressures[" + k + "]", given.get(k), Names.closest(given.get(k), known, 3));
+      if (!known.contains(given.get(k)))
+        throw new Refusal.Unknown(
+            "site.pressures[" + k + "]", given.get(k), Names.closest(given.get(k), known, 3));
     }
     return given;
   }
@@ -73,13 +124,21 @@ public final class Places {
   public static Goal goal(@Nullable GoalRequest goal) {
     if (goal == null) return Goal.UNKNOWN;
     GoalRequest.@Nullable SpaceRequest space = goal.spaceM();
-    return new Goal(word(Goal.Purpose.class, "goal.purpose", goal.purpose()), goal.maxHeightM(), space == null ? null : space.width(),
-        space == null ? null : space.length(), goal.firstCropWithinYears(), goal.keepForYears(), word(Goal.Care.class, "goal.care", goal.care()),
-        word(Goal.Support.class, "goal.support", goal.support()), goal.priorities() == null ? Map.of() : goal.priorities());
+    return new Goal(
+        word(Goal.Purpose.class, "goal.purpose", goal.purpose()),
+        goal.maxHeightM(),
+        space == null ? null : space.width(),
+        space == null ? null : space.length(),
+        goal.firstCropWithinYears(),
+        goal.keepForYears(),
+        word(Goal.Care.class, "goal.care", goal.care()),
+        word(Goal.Support.class, "goal.support", goal.support()),
+        goal.priorities() == null ? Map.of() : goal.priorities());
   }
 
   /** A word of a vocabulary, or null where none is given. */
-  public static <W extends Enum<W> & Word> @Nullable W word(Class<W> vocabulary, String field, @Nullable String given) {
+  public static <W extends Enum<W> & Word> @Nullable W word(
+      Class<W> vocabulary, String field, @Nullable String given) {
     return given == null ? null : Word.of(vocabulary, field, given);
   }
 }

@@ -19,38 +19,74 @@ import org.understock.site.Soil;
 /** The grower's place as it comes over the wire; the ranges are those of the engine's values. */
 @Schema(name = "Site", description = "The grower's place.")
 public record SiteRequest(
-    @Schema(description = "Degrees north.") @DecimalMin("-66") @DecimalMax("66") @Nullable Double latitude,
+    @Schema(description = "Degrees north.") @DecimalMin("-66") @DecimalMax("66")
+        @Nullable Double latitude,
     @Schema(description = "Air temperature of the coldest night of a usual winter.")
-    @DecimalMin("-60") @DecimalMax("20") @Nullable Double coldestNightC,
-    @Schema(description = "Hours from 0 to 7.2 °C in a usual winter; not together with chillPortions.")
-    @DecimalMin("0") @DecimalMax("4000") @Nullable Double chillHours,
+        @DecimalMin("-60")
+        @DecimalMax("20")
+        @Nullable Double coldestNightC,
+    @Schema(
+            description =
+                "Hours from 0 to 7.2 °C in a usual winter; not together with chillPortions.")
+        @DecimalMin("0")
+        @DecimalMax("4000")
+        @Nullable Double chillHours,
     @Schema(description = "Dynamic Model portions in a usual winter; not together with chillHours.")
-    @DecimalMin("0") @DecimalMax("200") @Nullable Double chillPortions,
-    @Schema(description = "Temperatures of the place: chill and coldest nights of each complete winter, in place of the figures that are not told."
-        + " Needs the latitude; `POST /v1/chill` answers about them alone.") @Valid @Nullable TemperaturesRequest temperatures,
+        @DecimalMin("0")
+        @DecimalMax("200")
+        @Nullable Double chillPortions,
+    @Schema(
+            description =
+                "Temperatures of the place: chill and coldest nights of each complete winter, in place of the figures that are not told."
+                    + " Needs the latitude; `POST /v1/chill` answers about them alone.")
+        @Valid
+        @Nullable TemperaturesRequest temperatures,
     @Schema(description = "Days from the last frost of spring to the first of autumn.")
-    @DecimalMin("0") @DecimalMax("366") @Nullable Double frostFreeDays,
+        @DecimalMin("0")
+        @DecimalMax("366")
+        @Nullable Double frostFreeDays,
     @Valid @Nullable SoilRequest soil,
     @OneOf(Site.Irrigation.class) @Nullable String irrigation,
     @OneOf(Site.Wind.class) @Nullable String wind,
-    @Schema(description = "Pests and diseases that are present: ids of traits whose levels are resistances.") @Size(max = 50) @Nullable
-    List<@NotNull @Size(min = 1, max = 100) String> pressures) {
+    @Schema(
+            description =
+                "Pests and diseases that are present: ids of traits whose levels are resistances.")
+        @Size(max = 50)
+        @Nullable List<@NotNull @Size(min = 1, max = 100) String> pressures) {
 
-  @Schema(name = "SiteTemperatures", description = "Temperatures of the place as `daily` or `hourly`.")
+  @Schema(
+      name = "SiteTemperatures",
+      description = "Temperatures of the place as `daily` or `hourly`.")
   public record TemperaturesRequest(
-      @Schema(description = "Daily extremes in order of days; in place of `hourly`.") @Nullable List<@Nullable DayBody> daily,
+      @Schema(description = "Daily extremes in order of days; in place of `hourly`.")
+          @Nullable List<@Nullable DayBody> daily,
       @Valid @Nullable HourlyBody hourly,
-      @Schema(description = "Unit of the temperatures that are sent, whatever their fields are called.", defaultValue = "celsius")
-      @OneOf(TemperatureUnit.class) @Nullable String units,
-      @Schema(description = "From 10-01 to 03-31 in the north and from 04-01 to 09-30 in the south when left out.") @Valid @Nullable SeasonBody season) {}
+      @Schema(
+              description =
+                  "Unit of the temperatures that are sent, whatever their fields are called.",
+              defaultValue = "celsius")
+          @OneOf(TemperatureUnit.class)
+          @Nullable String units,
+      @Schema(
+              description =
+                  "From 10-01 to 03-31 in the north and from 04-01 to 09-30 in the south when left out.")
+          @Valid
+          @Nullable SeasonBody season) {}
 
   @Schema(name = "Soil")
   public record SoilRequest(
-      @Schema(description = "USDA texture class.") @OneOf(Soil.Texture.class) @Nullable String texture,
-      @Schema(description = "USDA-NRCS natural drainage class.") @OneOf(Soil.Drainage.class) @Nullable String drainage,
-      @Schema(description = "Rootable depth.") @DecimalMin("10") @DecimalMax("500") @Nullable Double depthCm,
+      @Schema(description = "USDA texture class.") @OneOf(Soil.Texture.class)
+          @Nullable String texture,
+      @Schema(description = "USDA-NRCS natural drainage class.") @OneOf(Soil.Drainage.class)
+          @Nullable String drainage,
+      @Schema(description = "Rootable depth.") @DecimalMin("10") @DecimalMax("500")
+          @Nullable Double depthCm,
       @DecimalMin("3") @DecimalMax("10") @Nullable Double ph,
-      @Schema(description = "Electrical conductivity of the saturation extract.") @DecimalMin("0") @DecimalMax("30") @Nullable Double salinityDsPerM,
+      @Schema(description = "Electrical conductivity of the saturation extract.")
+          @DecimalMin("0")
+          @DecimalMax("30")
+          @Nullable Double salinityDsPerM,
       @OneOf(Soil.Fertility.class) @Nullable String fertility,
-      @Schema(description = "Whether the same kind of tree stood here before.") @Nullable Boolean replant) {}
+      @Schema(description = "Whether the same kind of tree stood here before.")
+          @Nullable Boolean replant) {}
 }

@@ -1,4 +1,6 @@
-/** The grower's place and goal as requests tell them, the same for every feature that asks for them. */
+/**
+ * The grower's place and goal as requests tell them, the same for every feature that asks for them.
+ */
 @NullMarked
 package org.understock.service.place;
 

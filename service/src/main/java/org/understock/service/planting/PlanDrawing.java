@@ -11,15 +11,20 @@ import org.understock.planting.Point;
 import org.understock.service.drawing.Drawing;
 import org.understock.service.drawing.Palette;
 
-/** A plan drawn to scale: outline, rows with their numbers, every tree by its pairing, crowns where they can be seen, scale bar, north, legend. */
+/**
+ * A plan drawn to scale: outline, rows with their numbers, every tree by its pairing, crowns where
+ * they can be seen, scale bar, north, legend.
+ */
 final class PlanDrawing {
   private static final double WIDTH = 900;
   private static final double MARGIN = 44;
   private static final double TOP = 84;
   private static final double MOST_HEIGHT = 1000;
   private static final double LINE = 22;
+
   /** Crowns are drawn for as many trees as one can look at one by one. */
   private static final int MOST_CROWNS = 1500;
+
   private static final double[] BAR_M = {0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000};
 
   private final PlantingPlan plan;
@@ -40,7 +45,10 @@ final class PlanDrawing {
     scale = Math.min((WIDTH - 2 * MARGIN) / wide, (MOST_HEIGHT - 2 * MARGIN) / high);
     mapHeight = Math.max(90, high * scale);
     offset = (WIDTH - wide * scale) / 2;
-    double nearest = Math.min(plan.rowM(), plan.order().stream().mapToDouble(PlantingPlan.Ordered::inRowM).min().orElse(1));
+    double nearest =
+        Math.min(
+            plan.rowM(),
+            plan.order().stream().mapToDouble(PlantingPlan.Ordered::inRowM).min().orElse(1));
     mark = Math.max(0.8, Math.min(7, nearest * scale * 0.36));
   }
 
@@ -53,7 +61,16 @@ final class PlanDrawing {
     double legendTop = TOP + MARGIN + mapHeight + MARGIN + 54;
     double height = legendTop + legend * LINE + 46;
     Drawing drawing = new Drawing(WIDTH, height, title(), description());
-    drawing.text(MARGIN, 30, Drawing.shortened(title(), 90), "font-size", 18, "font-weight", 600, "fill", Palette.INK);
+    drawing.text(
+        MARGIN,
+        30,
+        Drawing.shortened(title(), 90),
+        "font-size",
+        18,
+        "font-weight",
+        600,
+        "fill",
+        Palette.INK);
     drawing.text(MARGIN, 52, Drawing.shortened(figures(), 125), "fill", Palette.INK);
     if (!farthest().isEmpty()) drawing.text(MARGIN, 72, farthest(), "fill", Palette.INK);
     ground(drawing);
@@ -63,33 +80,64 @@ final class PlanDrawing {
     north(drawing);
     bar(drawing, TOP + MARGIN + mapHeight + MARGIN + 8);
     legend(drawing, legendTop);
-    drawing.text(MARGIN, height - 14, "Before you dig, have buried cables and pipes located; ask which distance to boundaries the local rules want.",
+    drawing.text(
+        MARGIN,
+        height - 14,
+        "Before you dig, have buried cables and pipes located; ask which distance to boundaries the local rules want.",
         "fill",
-        Palette.GREY, "font-size", 12);
+        Palette.GREY,
+        "font-size",
+        12);
     return drawing.finish();
   }
 
   private String title() {
     int n = plan.trees().size();
-    return "Planting plan: " + n + (n == 1 ? " tree in " : " trees in ") + plan.rows() + (plan.rows() == 1 ? " row" : " rows");
+    return "Planting plan: "
+        + n
+        + (n == 1 ? " tree in " : " trees in ")
+        + plan.rows()
+        + (plan.rows() == 1 ? " row" : " rows");
   }
 
   private String figures() {
-    return "Rows " + metres(plan.rowM()) + " m apart, " + metres(plan.inRowM()) + " m in the row, " + Math.round(plan.treesPerHa())
-        + " trees per hectare at that spacing; plot " + Math.round(plan.plot().areaM2()) + " m².";
+    return "Rows "
+        + metres(plan.rowM())
+        + " m apart, "
+        + metres(plan.inRowM())
+        + " m in the row, "
+        + Math.round(plan.treesPerHa())
+        + " trees per hectare at that spacing; plot "
+        + Math.round(plan.plot().areaM2())
+        + " m².";
   }
 
   private String farthest() {
-    return plan.farthestPartnerM() == null ? "" : "No tree is farther than " + metres(plan.farthestPartnerM())
-        + " m from the pollen partners it needs.";
+    return plan.farthestPartnerM() == null
+        ? ""
+        : "No tree is farther than "
+            + metres(plan.farthestPartnerM())
+            + " m from the pollen partners it needs.";
   }
 
   private String description() {
-    StringBuilder text = new StringBuilder(figures()).append(' ').append(farthest()).append(' ').append(plan.direction());
+    StringBuilder text =
+        new StringBuilder(figures())
+            .append(' ')
+            .append(farthest())
+            .append(' ')
+            .append(plan.direction());
     for (PlantingPlan.Ordered order : plan.order()) {
-      text.append(' ').append(order.count()).append(" of ").append(name(order)).append(order.partner() ? ", as pollen partners." : ".");
+      text.append(' ')
+          .append(order.count())
+          .append(" of ")
+          .append(name(order))
+          .append(order.partner() ? ", as pollen partners." : ".");
     }
-    if (!plan.partners().failing().isEmpty()) text.append(' ').append(plan.partners().failing().size()).append(" trees have no partner in reach.");
+    if (!plan.partners().failing().isEmpty())
+      text.append(' ')
+          .append(plan.partners().failing().size())
+          .append(" trees have no partner in reach.");
     return text.toString();
   }
 
@@ -111,19 +159,41 @@ final class PlanDrawing {
   }
 
   private void ground(Drawing drawing) {
-    drawing.shape("path", "d", ring(plan.plot().outline()), "fill", "#FAFAF7", "stroke", Palette.INK, "stroke-width", 1.5);
+    drawing.shape(
+        "path",
+        "d",
+        ring(plan.plot().outline()),
+        "fill",
+        "#FAFAF7",
+        "stroke",
+        Palette.INK,
+        "stroke-width",
+        1.5);
     for (List<Point> hole : plan.plot().holes()) {
-      drawing.shape("path", "d", ring(hole), "fill", Palette.RULE, "stroke", Palette.INK, "stroke-dasharray", "4 3");
+      drawing.shape(
+          "path",
+          "d",
+          ring(hole),
+          "fill",
+          Palette.RULE,
+          "stroke",
+          Palette.INK,
+          "stroke-dasharray",
+          "4 3");
     }
   }
 
   private String ring(List<Point> ring) {
     StringBuilder path = new StringBuilder();
-    for (Point p : ring) path.append(path.isEmpty() ? 'M' : 'L').append(Mark.n(x(p))).append(' ').append(Mark.n(y(p)));
+    for (Point p : ring)
+      path.append(path.isEmpty() ? 'M' : 'L').append(Mark.n(x(p))).append(' ').append(Mark.n(y(p)));
     return path.append('z').toString();
   }
 
-  /** A line from the first to the last tree of each row, and its number before the first; of crowded rows every fifth or tenth. */
+  /**
+   * A line from the first to the last tree of each row, and its number before the first; of crowded
+   * rows every fifth or tenth.
+   */
   private void rows(Drawing drawing) {
     List<Tree> trees = plan.trees();
     double apart = plan.rowM() * scale;
@@ -138,12 +208,22 @@ final class PlanDrawing {
       while (last + 1 < trees.size() && trees.get(last + 1).row() == first.row()) last++;
       Point from = first.place();
       Point to = trees.get(last).place();
-      lines.append('M').append(Mark.n(x(from))).append(' ').append(Mark.n(y(from))).append('L').append(Mark.n(x(to))).append(' ')
+      lines
+          .append('M')
+          .append(Mark.n(x(from)))
+          .append(' ')
+          .append(Mark.n(y(from)))
+          .append('L')
+          .append(Mark.n(x(to)))
+          .append(' ')
           .append(Mark.n(y(to)));
       if (first.row() % every != 0 && first.row() != 1) continue;
       double away = 13 + 1.4 * mark;
       double way = Math.cos(rad) >= -1e-9 ? 1 : -1;
-      drawing.text(x(from) - way * Math.sin(rad) * away, y(from) + way * Math.cos(rad) * away + 4, Integer.toString(first.row()));
+      drawing.text(
+          x(from) - way * Math.sin(rad) * away,
+          y(from) + way * Math.cos(rad) * away + 4,
+          Integer.toString(first.row()));
     }
     drawing.end();
     drawing.shape("path", "d", lines, "stroke", Palette.RULE, "stroke-width", 1, "fill", "none");
@@ -154,9 +234,25 @@ final class PlanDrawing {
     for (Tree tree : plan.trees()) {
       double spread = plan.pairings().get(tree.pairing()).expectations().spreadM().median();
       boolean narrow = plan.order().get(tree.pairing()).inRowM() < 0.8 * spread;
-      Mark.circle(path, x(tree.place()), y(tree.place()), (narrow ? Math.max(1, plan.order().get(tree.pairing()).inRowM()) : spread) / 2 * scale);
+      Mark.circle(
+          path,
+          x(tree.place()),
+          y(tree.place()),
+          (narrow ? Math.max(1, plan.order().get(tree.pairing()).inRowM()) : spread) / 2 * scale);
     }
-    drawing.shape("path", "d", path, "fill", Palette.GREEN, "fill-opacity", 0.08, "stroke", Palette.GREY, "stroke-width", 0.7, "stroke-dasharray",
+    drawing.shape(
+        "path",
+        "d",
+        path,
+        "fill",
+        Palette.GREEN,
+        "fill-opacity",
+        0.08,
+        "stroke",
+        Palette.GREY,
+        "stroke-width",
+        0.7,
+        "stroke-dasharray",
         "3 2");
   }
 
@@ -173,8 +269,19 @@ final class PlanDrawing {
         if (order.partner()) Mark.circle(rings, x(tree.place()), y(tree.place()), mark * 1.55 + 1);
       }
       drawing.group(name(order));
-      if (order.partner()) drawing.shape("path", "d", rings, "fill", Palette.PAPER, "stroke", Palette.INK, "stroke-width", Math.max(0.8, line));
-      drawing.shape("path", "d", path, "fill", kind.fill(), "stroke", kind.stroke(), "stroke-width", line);
+      if (order.partner())
+        drawing.shape(
+            "path",
+            "d",
+            rings,
+            "fill",
+            Palette.PAPER,
+            "stroke",
+            Palette.INK,
+            "stroke-width",
+            Math.max(0.8, line));
+      drawing.shape(
+          "path", "d", path, "fill", kind.fill(), "stroke", kind.stroke(), "stroke-width", line);
       drawing.end();
     }
   }
@@ -182,8 +289,16 @@ final class PlanDrawing {
   private void north(Drawing drawing) {
     double x = WIDTH - MARGIN;
     double y = 46;
-    drawing.group("North", "transform", String.format(Locale.ROOT, "rotate(%.1f %.0f %.0f)", -plan.plot().yAxisBearingDeg(), x, y));
-    drawing.shape("path", "d", "M" + Mark.n(x) + " " + Mark.n(y - 22) + "l7 30-7-6-7 6z", "fill", Palette.INK);
+    drawing.group(
+        "North",
+        "transform",
+        String.format(Locale.ROOT, "rotate(%.1f %.0f %.0f)", -plan.plot().yAxisBearingDeg(), x, y));
+    drawing.shape(
+        "path",
+        "d",
+        "M" + Mark.n(x) + " " + Mark.n(y - 22) + "l7 30-7-6-7 6z",
+        "fill",
+        Palette.INK);
     drawing.text(x, y + 24, "N", "text-anchor", "middle", "font-weight", 600, "fill", Palette.INK);
     drawing.end();
   }
@@ -193,11 +308,27 @@ final class PlanDrawing {
     for (double m : BAR_M) if (m * scale <= 200) metres = m;
     double length = metres * scale;
     for (int k = 0; k < 4; k++) {
-      drawing.rect(MARGIN + k * length / 4, y, length / 4, 6, "fill", k % 2 == 0 ? Palette.INK : Palette.PAPER, "stroke", Palette.INK,
-          "stroke-width", 1);
+      drawing.rect(
+          MARGIN + k * length / 4,
+          y,
+          length / 4,
+          6,
+          "fill",
+          k % 2 == 0 ? Palette.INK : Palette.PAPER,
+          "stroke",
+          Palette.INK,
+          "stroke-width",
+          1);
     }
     drawing.text(MARGIN, y + 20, "0", "text-anchor", "middle", "fill", Palette.INK);
-    drawing.text(MARGIN + length, y + 20, metres(metres) + " m", "text-anchor", "middle", "fill", Palette.INK);
+    drawing.text(
+        MARGIN + length,
+        y + 20,
+        metres(metres) + " m",
+        "text-anchor",
+        "middle",
+        "fill",
+        Palette.INK);
   }
 
   private void legend(Drawing drawing, double top) {
@@ -209,17 +340,35 @@ final class PlanDrawing {
       if (order.partner()) {
         StringBuilder ring = new StringBuilder();
         Mark.circle(ring, MARGIN + 8, y, 10);
-        drawing.shape("path", "d", ring, "fill", Palette.PAPER, "stroke", Palette.INK, "stroke-width", 1.2);
+        drawing.shape(
+            "path", "d", ring, "fill", Palette.PAPER, "stroke", Palette.INK, "stroke-width", 1.2);
       }
-      drawing.shape("path", "d", path, "fill", kind.fill(), "stroke", kind.stroke(), "stroke-width", 1.6);
-      drawing.text(MARGIN + 28, y + 5, Drawing.shortened(name(order), 80) + ": " + order.count() + (order.count() == 1 ? " tree" : " trees") + ", "
-          + order.spare() + " spare" + (order.partner() ? ", pollen partner" : ""), "fill", Palette.INK);
+      drawing.shape(
+          "path", "d", path, "fill", kind.fill(), "stroke", kind.stroke(), "stroke-width", 1.6);
+      drawing.text(
+          MARGIN + 28,
+          y + 5,
+          Drawing.shortened(name(order), 80)
+              + ": "
+              + order.count()
+              + (order.count() == 1 ? " tree" : " trees")
+              + ", "
+              + order.spare()
+              + " spare"
+              + (order.partner() ? ", pollen partner" : ""),
+          "fill",
+          Palette.INK);
       y += LINE;
     }
-    if (hasPartners()) drawing.text(MARGIN + 28, y + 5, "A mark in a circle is a pollen partner.", "fill", Palette.GREY);
+    if (hasPartners())
+      drawing.text(
+          MARGIN + 28, y + 5, "A mark in a circle is a pollen partner.", "fill", Palette.GREY);
   }
 
   private static String metres(double m) {
-    return BigDecimal.valueOf(m).setScale(1, RoundingMode.HALF_UP).stripTrailingZeros().toPlainString();
+    return BigDecimal.valueOf(m)
+        .setScale(1, RoundingMode.HALF_UP)
+        .stripTrailingZeros()
+        .toPlainString();
   }
 }

@@ -27,28 +27,45 @@ final class Plans {
   private Plans() {}
 
   static PlantingQuestion question(PlantingPlanRequest request, TraitBook book) {
-    List<PlantingQuestion.Wanted> trees = request.trees().stream().map(t -> new PlantingQuestion.Wanted(t.stock(), t.variety(), t.share())).toList();
-    return new PlantingQuestion(plot(request.plot()), layout(request.layout()), trees, Places.site(request.site(), book), Places.goal(request.goal()),
-        pollen(request.pollen()), Objects.requireNonNullElse(request.sparePercent(), PlantingQuestion.USUAL_SPARE_PERCENT));
+    List<PlantingQuestion.Wanted> trees =
+        request.trees().stream()
+            .map(t -> new PlantingQuestion.Wanted(t.stock(), t.variety(), t.share()))
+            .toList();
+    return new PlantingQuestion(
+        plot(request.plot()),
+        layout(request.layout()),
+        trees,
+        Places.site(request.site(), book),
+        Places.goal(request.goal()),
+        pollen(request.pollen()),
+        Objects.requireNonNullElse(request.sparePercent(), PlantingQuestion.USUAL_SPARE_PERCENT));
   }
 
   private static Plot plot(PlantingPlanRequest.PlotRequest plot) {
-    List<List<Point>> holes = plot.holes() == null ? List.of() : plot.holes().stream().map(Plans::ring).toList();
+    List<List<Point>> holes =
+        plot.holes() == null ? List.of() : plot.holes().stream().map(Plans::ring).toList();
     PlantingPlanRequest.@Nullable SlopeRequest slope = plot.slope();
-    return new Plot(outline(plot), holes, plot.boundaryM(), plot.headlandM(), slope == null ? null : new Plot.Slope(slope.percent(),
-        slope.downhillDeg()),
+    return new Plot(
+        outline(plot),
+        holes,
+        plot.boundaryM(),
+        plot.headlandM(),
+        slope == null ? null : new Plot.Slope(slope.percent(), slope.downhillDeg()),
         Objects.requireNonNullElse(plot.yAxisBearingDeg(), 0.0));
   }
 
   private static List<Point> outline(PlantingPlanRequest.PlotRequest plot) {
     if (plot.outline() != null) {
       if (plot.widthM() != null || plot.lengthM() != null) {
-        throw new Refusal.Conflict("plot", "give plot.outline, or plot.widthM and plot.lengthM, not both");
+        throw new Refusal.Conflict(
+            "plot", "give plot.outline, or plot.widthM and plot.lengthM, not both");
       }
       return ring(plot.outline());
     }
     if (plot.widthM() == null || plot.lengthM() == null) {
-      throw new Refusal.Conflict("plot", "give plot.widthM and plot.lengthM of a rectangle, or plot.outline of any other plot");
+      throw new Refusal.Conflict(
+          "plot",
+          "give plot.widthM and plot.lengthM of a rectangle, or plot.outline of any other plot");
     }
     return Plot.corners(plot.widthM(), plot.lengthM());
   }
@@ -59,29 +76,62 @@ final class Plans {
 
   private static Layout layout(PlantingPlanRequest.@Nullable LayoutRequest layout) {
     if (layout == null) return Layout.USUAL;
-    return new Layout(Places.word(Layout.Form.class, "layout.form", layout.form()), Places.word(Layout.Access.class, "layout.access",
-        layout.access()),
-        layout.rowDirectionDeg(), layout.rowSpacingM(), layout.inRowSpacingM(), layout.mostTrees(),
+    return new Layout(
+        Places.word(Layout.Form.class, "layout.form", layout.form()),
+        Places.word(Layout.Access.class, "layout.access", layout.access()),
+        layout.rowDirectionDeg(),
+        layout.rowSpacingM(),
+        layout.inRowSpacingM(),
+        layout.mostTrees(),
         Places.word(Layout.Side.class, "layout.wallSide", layout.wallSide()));
   }
 
   private static PollenRule pollen(PlantingPlanRequest.@Nullable PollenRequest pollen) {
     if (pollen == null) return PollenRule.USUAL;
-    return new PollenRule(Objects.requireNonNullElse(pollen.beeDistanceM(), PollenRule.USUAL_BEE_DISTANCE_M), pollen.leastPartnerShare());
+    return new PollenRule(
+        Objects.requireNonNullElse(pollen.beeDistanceM(), PollenRule.USUAL_BEE_DISTANCE_M),
+        pollen.leastPartnerShare());
   }
 
-  static PlantingPlanResponse answer(PlantingPlan plan, PlantingPlanRequest request, Snapshot snapshot) {
+  static PlantingPlanResponse answer(
+      PlantingPlan plan, PlantingPlanRequest request, Snapshot snapshot) {
     Years years = Years.of(plan);
     LogNormal life = plan.pairings().get(commonest(plan)).expectations().lifeYears();
-    return new PlantingPlanResponse(snapshot.revision().number(), Adviser.ENGINE_VERSION, plan.rows(), cm(plan.rowM()), cm(plan.inRowM()),
-        Math.round(plan.treesPerHa()), plan.trees().size(), cm(plan.plot().areaM2()),
-        new PlantingPlanResponse.Direction(cm(plan.rowBearingDeg()), plan.direction(),
-            plan.tried().stream().map(t -> new PlantingPlanResponse.TriedDirection(cm(t.rowBearingDeg()), t.why(), t.trees())).toList()),
-        Objects.requireNonNull(plan.layout().form()).id(), cm(plan.clearM()), cm(plan.boundaryM()), cm(plan.headlandM()), trees(plan), order(plan),
-        plan.farthestPartnerM() == null ? null : Double.valueOf(cm(plan.farthestPartnerM())), pollen(plan.partners()),
-        years.yearly(yearsAsked(request)).stream().map(Plans::yield).toList(), years.withoutCrop(),
-        new PlantingPlanResponse.Span(Math.round(life.p10()), Math.round(life.median()), Math.round(life.p90())), need(years, plan, request.need()),
-        support(plan.materials()), plan.cautions().stream().map(c -> new PlantingPlanResponse.PlanCaution(c.code(), c.text())).toList());
+    return new PlantingPlanResponse(
+        snapshot.revision().number(),
+        Adviser.ENGINE_VERSION,
+        plan.rows(),
+        cm(plan.rowM()),
+        cm(plan.inRowM()),
+        Math.round(plan.treesPerHa()),
+        plan.trees().size(),
+        cm(plan.plot().areaM2()),
+        new PlantingPlanResponse.Direction(
+            cm(plan.rowBearingDeg()),
+            plan.direction(),
+            plan.tried().stream()
+                .map(
+                    t ->
+                        new PlantingPlanResponse.TriedDirection(
+                            cm(t.rowBearingDeg()), t.why(), t.trees()))
+                .toList()),
+        Objects.requireNonNull(plan.layout().form()).id(),
+        cm(plan.clearM()),
+        cm(plan.boundaryM()),
+        cm(plan.headlandM()),
+        trees(plan),
+        order(plan),
+        plan.farthestPartnerM() == null ? null : Double.valueOf(cm(plan.farthestPartnerM())),
+        pollen(plan.partners()),
+        years.yearly(yearsAsked(request)).stream().map(Plans::yield).toList(),
+        years.withoutCrop(),
+        new PlantingPlanResponse.Span(
+            Math.round(life.p10()), Math.round(life.median()), Math.round(life.p90())),
+        need(years, plan, request.need()),
+        support(plan.materials()),
+        plan.cautions().stream()
+            .map(c -> new PlantingPlanResponse.PlanCaution(c.code(), c.text()))
+            .toList());
   }
 
   private static int yearsAsked(PlantingPlanRequest request) {
@@ -92,7 +142,8 @@ final class Plans {
 
   private static int commonest(PlantingPlan plan) {
     int best = 0;
-    for (int k = 1; k < plan.order().size(); k++) if (plan.order().get(k).count() > plan.order().get(best).count()) best = k;
+    for (int k = 1; k < plan.order().size(); k++)
+      if (plan.order().get(k).count() > plan.order().get(best).count()) best = k;
     return best;
   }
 
@@ -100,39 +151,71 @@ final class Plans {
     List<PlantingPlanResponse.PlantedTree> trees = new ArrayList<>(plan.trees().size());
     for (PlantingPlan.Tree tree : plan.trees()) {
       var pairing = plan.pairings().get(tree.pairing());
-      trees.add(new PlantingPlanResponse.PlantedTree(tree.row(), tree.position(), cm(tree.place().xM()), cm(tree.place().yM()), pairing.stock().id(),
-          pairing.variety().id(), tree.partnerM() == null ? null : Double.valueOf(cm(tree.partnerM()))));
+      trees.add(
+          new PlantingPlanResponse.PlantedTree(
+              tree.row(),
+              tree.position(),
+              cm(tree.place().xM()),
+              cm(tree.place().yM()),
+              pairing.stock().id(),
+              pairing.variety().id(),
+              tree.partnerM() == null ? null : Double.valueOf(cm(tree.partnerM()))));
     }
     return trees;
   }
 
   private static List<PlantingPlanResponse.Ordered> order(PlantingPlan plan) {
-    return plan.order().stream().map(o -> {
-      var pairing = plan.pairings().get(o.pairing());
-      return new PlantingPlanResponse.Ordered(pairing.stock().id(), pairing.variety().id(), pairing.names(), o.count(), o.spare(), o.partner(),
-          cm(o.inRowM()));
-    }).toList();
+    return plan.order().stream()
+        .map(
+            o -> {
+              var pairing = plan.pairings().get(o.pairing());
+              return new PlantingPlanResponse.Ordered(
+                  pairing.stock().id(),
+                  pairing.variety().id(),
+                  pairing.names(),
+                  o.count(),
+                  o.spare(),
+                  o.partner(),
+                  cm(o.inRowM()));
+            })
+        .toList();
   }
 
   private static PlantingPlanResponse.Pollen pollen(PlantingPlan.Partners partners) {
-    return new PlantingPlanResponse.Pollen(cm(partners.beeDistanceM()), partners.fewest(), partners.bound(), partners.arrangement(),
+    return new PlantingPlanResponse.Pollen(
+        cm(partners.beeDistanceM()),
+        partners.fewest(),
+        partners.bound(),
+        partners.arrangement(),
         partners.failing().size(),
-        partners.failing().stream().limit(MOST_FAILING).map(p -> new PlantingPlanResponse.TreePlace(p.row(), p.position())).toList());
+        partners.failing().stream()
+            .limit(MOST_FAILING)
+            .map(p -> new PlantingPlanResponse.TreePlace(p.row(), p.position()))
+            .toList());
   }
 
   private static PlantingPlanResponse.PlotYield yield(YearYield y) {
     return new PlantingPlanResponse.PlotYield(y.year(), kg(y.low()), kg(y.likely()), kg(y.high()));
   }
 
-  private static PlantingPlanResponse.@Nullable Enough need(Years years, PlantingPlan plan, PlantingPlanRequest.@Nullable NeedRequest need) {
+  private static PlantingPlanResponse.@Nullable Enough need(
+      Years years, PlantingPlan plan, PlantingPlanRequest.@Nullable NeedRequest need) {
     if (need == null) return null;
     Years.Enough enough = years.enough(need.kgPerYear(), need.fromYear());
-    return new PlantingPlanResponse.Enough(enough.trees(), enough.safeTrees(), plan.trees().size() >= enough.trees());
+    return new PlantingPlanResponse.Enough(
+        enough.trees(), enough.safeTrees(), plan.trees().size() >= enough.trees());
   }
 
   private static PlantingPlanResponse.Support support(PlantingPlan.Materials m) {
-    return new PlantingPlanResponse.Support(m.stakesForYears(), m.posts(), m.wires(), Math.round(m.wireM()), m.guards(), m.ties(),
-        Math.round(m.dripLineM()), m.basis());
+    return new PlantingPlanResponse.Support(
+        m.stakesForYears(),
+        m.posts(),
+        m.wires(),
+        Math.round(m.wireM()),
+        m.guards(),
+        m.ties(),
+        Math.round(m.dripLineM()),
+        m.basis());
   }
 
   private static double cm(double m) {

@@ -32,20 +32,36 @@ class PlantingPlanController {
     this.reads = reads;
   }
 
-  @PostMapping(path = "/v1/planting-plans", consumes = MediaType.APPLICATION_JSON_VALUE, produces = {MediaType.APPLICATION_JSON_VALUE, Pictures.SVG})
-  @Operation(operationId = "planPlanting", summary = "Plan a planting",
-      description = "Lays rows over a plot of any outline, spaced as advice spaces the pairings, and says where each tree stands, which "
-          + "pollinates which and how far away, what to order and to put up, and what the planting bears over the years. The same request "
-          + "on the same revision and engine version gives the same bytes. Ask for `image/svg+xml` to have it drawn.")
-  @ApiResponse(responseCode = "200", content = {
-      @Content(mediaType = MediaType.APPLICATION_JSON_VALUE, schema = @Schema(implementation = PlantingPlanResponse.class)),
-      @Content(mediaType = Pictures.SVG, schema = @Schema(type = "string"))})
-  ResponseEntity<?> plan(@RequestBody @Valid PlantingPlanRequest request,
-      @Parameter(hidden = true) @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept) {
+  @PostMapping(
+      path = "/v1/planting-plans",
+      consumes = MediaType.APPLICATION_JSON_VALUE,
+      produces = {MediaType.APPLICATION_JSON_VALUE, Pictures.SVG})
+  @Operation(
+      operationId = "planPlanting",
+      summary = "Plan a planting",
+      description =
+          "Lays rows over a plot of any outline, spaced as advice spaces the pairings, and says where each tree stands, which "
+              + "pollinates which and how far away, what to order and to put up, and what the planting bears over the years. The same request "
+              + "on the same revision and engine version gives the same bytes. Ask for `image/svg+xml` to have it drawn.")
+  @ApiResponse(
+      responseCode = "200",
+      content = {
+        @Content(
+            mediaType = MediaType.APPLICATION_JSON_VALUE,
+            schema = @Schema(implementation = PlantingPlanResponse.class)),
+        @Content(mediaType = Pictures.SVG, schema = @Schema(type = "string"))
+      })
+  ResponseEntity<?> plan(
+      @RequestBody @Valid PlantingPlanRequest request,
+      @Parameter(hidden = true) @RequestHeader(name = HttpHeaders.ACCEPT, required = false)
+          @Nullable String accept) {
     Snapshot snapshot = reads.asked(request.revision());
-    PlantingPlan plan = Planner.of(snapshot.adviser()).plan(Plans.question(request, snapshot.book()));
-    ResponseEntity.BodyBuilder ok = ResponseEntity.ok().cacheControl(CacheControl.noStore()).varyBy(HttpHeaders.ACCEPT);
-    return Pictures.wanted(accept) ? ok.contentType(Pictures.TYPE).body(PlanDrawing.of(plan))
+    PlantingPlan plan =
+        Planner.of(snapshot.adviser()).plan(Plans.question(request, snapshot.book()));
+    ResponseEntity.BodyBuilder ok =
+        ResponseEntity.ok().cacheControl(CacheControl.noStore()).varyBy(HttpHeaders.ACCEPT);
+    return Pictures.wanted(accept)
+        ? ok.contentType(Pictures.TYPE).body(PlanDrawing.of(plan))
         : ok.contentType(MediaType.APPLICATION_JSON).body(Plans.answer(plan, request, snapshot));
   }
 }

@@ -18,82 +18,164 @@ import org.understock.service.place.GoalRequest;
 import org.understock.service.place.SiteRequest;
 import org.understock.service.platform.OneOf;
 
-/** What is to be planted, and where, as it comes over the wire; the ranges are those of the engine's values. */
-@Schema(name = "PlantingPlanRequest", description = "A plot and the pairings to plant on it. All but those may be left out.")
+/**
+ * What is to be planted, and where, as it comes over the wire; the ranges are those of the engine's
+ * values.
+ */
+@Schema(
+    name = "PlantingPlanRequest",
+    description = "A plot and the pairings to plant on it. All but those may be left out.")
 record PlantingPlanRequest(
     @NotNull @Valid PlotRequest plot,
-    @Schema(description = "Pairings with their shares. Those without a share are pollen partners of the others and get as few trees as do it; "
-        + "where no pairing has a share, all have the same.")
-    @NotNull @Size(min = 1, max = PlantingQuestion.MOST_PAIRINGS) List<@NotNull @Valid TreesRequest> trees,
+    @Schema(
+            description =
+                "Pairings with their shares. Those without a share are pollen partners of the others and get as few trees as do it; "
+                    + "where no pairing has a share, all have the same.")
+        @NotNull
+        @Size(min = 1, max = PlantingQuestion.MOST_PAIRINGS)
+        List<@NotNull @Valid TreesRequest> trees,
     @Valid @Nullable SiteRequest site,
     @Valid @Nullable GoalRequest goal,
     @Valid @Nullable LayoutRequest layout,
     @Valid @Nullable PollenRequest pollen,
-    @Schema(description = "Trees to order beyond those planted.", defaultValue = "4") @DecimalMin("0") @DecimalMax("50") @Nullable Double
-        sparePercent,
-    @Schema(description = "Years of `yearlyYieldKg`; without it as many as the planting is to be kept, or 20.") @Min(1) @Max(Years.MOST) @Nullable
-    Integer years,
+    @Schema(description = "Trees to order beyond those planted.", defaultValue = "4")
+        @DecimalMin("0")
+        @DecimalMax("50")
+        @Nullable Double sparePercent,
+    @Schema(
+            description =
+                "Years of `yearlyYieldKg`; without it as many as the planting is to be kept, or 20.")
+        @Min(1)
+        @Max(Years.MOST)
+        @Nullable Integer years,
     @Valid @Nullable NeedRequest need,
-    @Schema(description = "Answer as of this revision of the evidence; the latest when it is left out.") @Min(1) @Nullable Long revision) {
+    @Schema(
+            description =
+                "Answer as of this revision of the evidence; the latest when it is left out.")
+        @Min(1)
+        @Nullable Long revision) {
 
-  @Schema(name = "Plot", description = "The ground: `widthM` and `lengthM` of a rectangle, or the `outline` of any other plot.")
+  @Schema(
+      name = "Plot",
+      description =
+          "The ground: `widthM` and `lengthM` of a rectangle, or the `outline` of any other plot.")
   record PlotRequest(
-      @Schema(description = "Along x.") @DecimalMin("0.5") @DecimalMax("5000") @Nullable Double widthM,
-      @Schema(description = "Along y.") @DecimalMin("0.5") @DecimalMax("5000") @Nullable Double lengthM,
-      @Schema(description = "Corners in order, the first not repeated. Not together with widthM and lengthM.")
-      @Size(min = 3, max = Plot.MOST_CORNERS) @Nullable List<@NotNull @Valid PointRequest> outline,
-      @Schema(description = "Outlines of what is not planted, such as a shed.") @Size(max = Plot.MOST_HOLES) @Nullable
-      List<@NotNull @Size(min = 3, max = Plot.MOST_CORNERS) List<@NotNull @Valid PointRequest>> holes,
-      @Schema(description = "Least distance of a trunk from the outline; without it half a crown's width. Local rules may ask for more.")
-      @DecimalMin("0") @DecimalMax("50") @Nullable Double boundaryM,
-      @Schema(description = "Free length at both ends of a row; without it what `layout.access` needs to turn.")
-      @DecimalMin("0") @DecimalMax("50") @Nullable Double headlandM,
+      @Schema(description = "Along x.") @DecimalMin("0.5") @DecimalMax("5000")
+          @Nullable Double widthM,
+      @Schema(description = "Along y.") @DecimalMin("0.5") @DecimalMax("5000")
+          @Nullable Double lengthM,
+      @Schema(
+              description =
+                  "Corners in order, the first not repeated. Not together with widthM and lengthM.")
+          @Size(min = 3, max = Plot.MOST_CORNERS)
+          @Nullable List<@NotNull @Valid PointRequest> outline,
+      @Schema(description = "Outlines of what is not planted, such as a shed.")
+          @Size(max = Plot.MOST_HOLES)
+          @Nullable
+              List<
+                  @NotNull @Size(min = 3, max = Plot.MOST_CORNERS) List<
+                      @NotNull @Valid PointRequest>>
+              holes,
+      @Schema(
+              description =
+                  "Least distance of a trunk from the outline; without it half a crown's width. Local rules may ask for more.")
+          @DecimalMin("0")
+          @DecimalMax("50")
+          @Nullable Double boundaryM,
+      @Schema(
+              description =
+                  "Free length at both ends of a row; without it what `layout.access` needs to turn.")
+          @DecimalMin("0")
+          @DecimalMax("50")
+          @Nullable Double headlandM,
       @Valid @Nullable SlopeRequest slope,
-      @Schema(description = "Compass bearing of the plot's y axis: 0 when y points north.", defaultValue = "0")
-      @DecimalMin("0") @DecimalMax("360") @Nullable Double yAxisBearingDeg) {}
+      @Schema(
+              description = "Compass bearing of the plot's y axis: 0 when y points north.",
+              defaultValue = "0")
+          @DecimalMin("0")
+          @DecimalMax("360")
+          @Nullable Double yAxisBearingDeg) {}
 
   @Schema(name = "PlotPoint")
   record PointRequest(
-      @NotNull @DecimalMin("-5000") @DecimalMax("5000") Double xM, @NotNull @DecimalMin("-5000") @DecimalMax("5000") Double yM) {}
+      @NotNull @DecimalMin("-5000") @DecimalMax("5000") Double xM,
+      @NotNull @DecimalMin("-5000") @DecimalMax("5000") Double yM) {}
 
-  @Schema(name = "Slope", description = "How the ground falls. From 5 % on, rows follow the contour unless a direction is given.")
+  @Schema(
+      name = "Slope",
+      description =
+          "How the ground falls. From 5 % on, rows follow the contour unless a direction is given.")
   record SlopeRequest(
       @NotNull @DecimalMin("0") @DecimalMax("100") Double percent,
-      @Schema(description = "Bearing in which it falls, from the plot's y axis clockwise.") @NotNull @DecimalMin("0") @DecimalMax("360")
-      Double downhillDeg) {}
+      @Schema(description = "Bearing in which it falls, from the plot's y axis clockwise.")
+          @NotNull
+          @DecimalMin("0")
+          @DecimalMax("360")
+          Double downhillDeg) {}
 
   @Schema(name = "TreesToPlant")
   record TreesRequest(
-      @Schema(description = "Id or usual spelling.") @NotNull @Size(min = 1, max = 100) String stock,
-      @Schema(description = "Id or usual spelling.") @NotNull @Size(min = 1, max = 100) String variety,
+      @Schema(description = "Id or usual spelling.") @NotNull @Size(min = 1, max = 100)
+          String stock,
+      @Schema(description = "Id or usual spelling.") @NotNull @Size(min = 1, max = 100)
+          String variety,
       @Schema(description = "Share of the trees that are no partners; the shares add up to 1.")
-      @DecimalMin(value = "0", inclusive = false) @DecimalMax("1") @Nullable Double share) {}
+          @DecimalMin(value = "0", inclusive = false)
+          @DecimalMax("1")
+          @Nullable Double share) {}
 
-  @Schema(name = "Layout", description = "How to lay the planting out; what is left out is chosen, and the answer says how.")
+  @Schema(
+      name = "Layout",
+      description =
+          "How to lay the planting out; what is left out is chosen, and the answer says how.")
   record LayoutRequest(
-      @Schema(description = "Without it a hedgerow for a market orchard on a trellis, else free-standing trees.") @OneOf(Layout.Form.class)
+      @Schema(
+              description =
+                  "Without it a hedgerow for a market orchard on a trellis, else free-standing trees.")
+          @OneOf(Layout.Form.class)
           @Nullable String form,
-      @Schema(description = "What has to pass between the rows; without it alleys as are usual in the crop.") @OneOf(Layout.Access.class)
+      @Schema(
+              description =
+                  "What has to pass between the rows; without it alleys as are usual in the crop.")
+          @OneOf(Layout.Access.class)
           @Nullable String access,
-      @Schema(description = "Bearing of the rows from the plot's y axis, clockwise.") @DecimalMin("0") @DecimalMax("360") @Nullable Double
-          rowDirectionDeg,
+      @Schema(description = "Bearing of the rows from the plot's y axis, clockwise.")
+          @DecimalMin("0")
+          @DecimalMax("360")
+          @Nullable Double rowDirectionDeg,
       @DecimalMin("0.5") @DecimalMax("20") @Nullable Double rowSpacingM,
       @DecimalMin("0.3") @DecimalMax("20") @Nullable Double inRowSpacingM,
-      @Schema(description = "Plant no more than this many.") @Min(1) @Max(Layout.MOST_TREES) @Nullable Integer mostTrees,
-      @Schema(description = "Where the wall stands, for the form `against-wall`; without it the side that faces the sun.")
-      @OneOf(Layout.Side.class) @Nullable String wallSide) {}
+      @Schema(description = "Plant no more than this many.") @Min(1) @Max(Layout.MOST_TREES)
+          @Nullable Integer mostTrees,
+      @Schema(
+              description =
+                  "Where the wall stands, for the form `against-wall`; without it the side that faces the sun.")
+          @OneOf(Layout.Side.class)
+          @Nullable String wallSide) {}
 
   @Schema(name = "PollenRule")
   record PollenRequest(
-      @Schema(description = "Farthest useful partner. With the partner farther than 30 m away pollination may be poor (wsu-pollination).",
-      defaultValue = "30")
-      @DecimalMin("1") @DecimalMax("500") @Nullable Double beeDistanceM,
-      @Schema(description = "Least share of partners where pairings without a share are placed; without it what growers plant. 0 asks for the "
-          + "fewest that do it.")
-      @DecimalMin("0") @DecimalMax("0.5") @Nullable Double leastPartnerShare) {}
+      @Schema(
+              description =
+                  "Farthest useful partner. With the partner farther than 30 m away pollination may be poor (wsu-pollination).",
+              defaultValue = "30")
+          @DecimalMin("1")
+          @DecimalMax("500")
+          @Nullable Double beeDistanceM,
+      @Schema(
+              description =
+                  "Least share of partners where pairings without a share are placed; without it what growers plant. 0 asks for the "
+                      + "fewest that do it.")
+          @DecimalMin("0")
+          @DecimalMax("0.5")
+          @Nullable Double leastPartnerShare) {}
 
   @Schema(name = "FruitNeed", description = "What the planting is to bear: asks how many trees do.")
   record NeedRequest(
       @NotNull @DecimalMin("0.1") @DecimalMax("10000000") Double kgPerYear,
-      @Schema(description = "From which season on, 1 = that of planting.") @NotNull @Min(1) @Max(Years.MOST) Integer fromYear) {}
+      @Schema(description = "From which season on, 1 = that of planting.")
+          @NotNull
+          @Min(1)
+          @Max(Years.MOST)
+          Integer fromYear) {}
 }

@@ -12,10 +12,12 @@ import javax.crypto.Mac;
 import javax.crypto.spec.SecretKeySpec;
 
 /**
- * Where a walk over a list stands: the revision it is pinned to, the list it belongs to, and the last item that was given.
+ * Where a walk over a list stands: the revision it is pinned to, the list it belongs to, and the
+ * last item that was given.
  *
- * <p>On the wire it is base64url of the three and the first 128 bits of their HMAC-SHA-256, so that a damaged, made-up or foreign cursor is told
- * from a real one. The key is made from the digest of the first revision: the same in every replica and after a restart. It guards nothing secret.
+ * <p>On the wire it is base64url of the three and the first 128 bits of their HMAC-SHA-256, so that
+ * a damaged, made-up or foreign cursor is told from a real one. The key is made from the digest of
+ * the first revision: the same in every replica and after a restart. It guards nothing secret.
  *
  * @param list path and filters of the list, without cursor, limit and revision
  * @param after key of the last item given
@@ -30,10 +32,15 @@ public record Cursor(long revision, String list, String after) {
     body.putLong(revision).put(digest(list)).put(key);
     byte[] mark = mark(body.array(), secret);
     ByteBuffer all = ByteBuffer.allocate(MARK_BYTES + body.capacity());
-    return Base64.getUrlEncoder().withoutPadding().encodeToString(all.put(mark).put(body.array()).array());
+    return Base64.getUrlEncoder()
+        .withoutPadding()
+        .encodeToString(all.put(mark).put(body.array()).array());
   }
 
-  /** The cursor that a text stands for; empty when the text was not written by {@link #written} with this secret for this list. */
+  /**
+   * The cursor that a text stands for; empty when the text was not written by {@link #written} with
+   * this secret for this list.
+   */
   public static Optional<Cursor> read(String text, String list, String secret) {
     byte[] all;
     try {
@@ -43,14 +50,16 @@ public record Cursor(long revision, String list, String after) {
     }
     if (all.length < MARK_BYTES + Long.BYTES + LIST_BYTES) return Optional.empty();
     byte[] body = Arrays.copyOfRange(all, MARK_BYTES, all.length);
-    if (!MessageDigest.isEqual(mark(body, secret), Arrays.copyOf(all, MARK_BYTES))) return Optional.empty();
+    if (!MessageDigest.isEqual(mark(body, secret), Arrays.copyOf(all, MARK_BYTES)))
+      return Optional.empty();
     ByteBuffer in = ByteBuffer.wrap(body);
     long revision = in.getLong();
     byte[] of = new byte[LIST_BYTES];
     in.get(of);
     if (!Arrays.equals(of, digest(list))) return Optional.empty();
     try {
-      return Optional.of(new Cursor(revision, list, StandardCharsets.UTF_8.newDecoder().decode(in).toString()));
+      return Optional.of(
+          new Cursor(revision, list, StandardCharsets.UTF_8.newDecoder().decode(in).toString()));
     } catch (CharacterCodingException e) {
       return Optional.empty();
     }
@@ -58,7 +67,9 @@ public record Cursor(long revision, String list, String after) {
 
   private static byte[] digest(String text) {
     try {
-      return Arrays.copyOf(MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8)), LIST_BYTES);
+      return Arrays.copyOf(
+          MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8)),
+          LIST_BYTES);
     } catch (GeneralSecurityException e) {
       throw new IllegalStateException("every Java runtime has SHA-256", e);
     }
@@ -67,7 +78,9 @@ public record Cursor(long revision, String list, String after) {
   private static byte[] mark(byte[] body, String secret) {
     try {
       Mac mac = Mac.getInstance("HmacSHA256");
-      mac.init(new SecretKeySpec(("understock cursor " + secret).getBytes(StandardCharsets.UTF_8), "HmacSHA256"));
+      mac.init(
+          new SecretKeySpec(
+              ("understock cursor " + secret).getBytes(StandardCharsets.UTF_8), "HmacSHA256"));
       return Arrays.copyOf(mac.doFinal(body), MARK_BYTES);
     } catch (GeneralSecurityException e) {
       throw new IllegalStateException("every Java runtime has HmacSHA256", e);

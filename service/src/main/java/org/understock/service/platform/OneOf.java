@@ -15,8 +15,9 @@ import org.understock.plant.Crop;
 import org.understock.site.Word;
 
 /**
- * The text is one of the words of a closed vocabulary. A text and not an enum on the wire, so that a wrong word is refused together with all other
- * wrong values, and with the words that would be right.
+ * The text is one of the words of a closed vocabulary. A text and not an enum on the wire, so that
+ * a wrong word is refused together with all other wrong values, and with the words that would be
+ * right.
  */
 @Target({ElementType.FIELD, ElementType.METHOD, ElementType.PARAMETER, ElementType.TYPE_USE})
 @Retention(RetentionPolicy.RUNTIME)
@@ -44,13 +45,17 @@ public @interface OneOf {
     public boolean isValid(@Nullable String given, ConstraintValidatorContext context) {
       if (given == null || words.contains(given)) return true;
       context.disableDefaultConstraintViolation();
-      context.buildConstraintViolationWithTemplate("must be one of " + String.join(", ", words)).addConstraintViolation();
+      context
+          .buildConstraintViolationWithTemplate("must be one of " + String.join(", ", words))
+          .addConstraintViolation();
       return false;
     }
 
     /** The words of a vocabulary in their order. */
     public static List<String> wordsOf(Class<? extends Enum<?>> vocabulary) {
-      return Arrays.stream(vocabulary.getEnumConstants()).map(c -> c instanceof Word word ? word.id() : ((Crop) c).id()).toList();
+      return Arrays.stream(vocabulary.getEnumConstants())
+          .map(c -> c instanceof Word word ? word.id() : ((Crop) c).id())
+          .toList();
     }
   }
 }

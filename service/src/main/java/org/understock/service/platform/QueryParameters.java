@@ -20,8 +20,8 @@ import org.understock.service.problem.ProblemException;
 import org.understock.service.problem.ProblemType;
 
 /**
- * Refuses query parameters that an operation does not know, and known ones that are given twice: a filter that is misspelt and silently ignored gives
- * an answer to another question.
+ * Refuses query parameters that an operation does not know, and known ones that are given twice: a
+ * filter that is misspelt and silently ignored gives an answer to another question.
  */
 @Configuration(proxyBeanMethods = false)
 class QueryParameters implements WebMvcConfigurer, HandlerInterceptor {
@@ -31,22 +31,41 @@ class QueryParameters implements WebMvcConfigurer, HandlerInterceptor {
   }
 
   @Override
-  public boolean preHandle(HttpServletRequest request, HttpServletResponse response, Object handler) {
+  public boolean preHandle(
+      HttpServletRequest request, HttpServletResponse response, Object handler) {
     if (!(handler instanceof HandlerMethod method)) return true;
-    List<String> known = Arrays.stream(method.getMethodParameters()).filter(p -> p.hasParameterAnnotation(RequestParam.class))
-        .map(QueryParameters::name).sorted().toList();
+    List<String> known =
+        Arrays.stream(method.getMethodParameters())
+            .filter(p -> p.hasParameterAnnotation(RequestParam.class))
+            .map(QueryParameters::name)
+            .sorted()
+            .toList();
     List<ProblemError> errors = new ArrayList<>();
     for (Map.Entry<String, String[]> given : new TreeMap<>(request.getParameterMap()).entrySet()) {
       String name = given.getKey();
       if (!known.contains(name)) {
-        errors.add(new ProblemError(null, name, "is not a parameter of this operation",
-            known.isEmpty() ? "no parameters" : String.join(", ", known), null, Names.closest(name, known, 3)));
+        errors.add(
+            new ProblemError(
+                null,
+                name,
+                "is not a parameter of this operation",
+                known.isEmpty() ? "no parameters" : String.join(", ", known),
+                null,
+                Names.closest(name, known, 3)));
       } else if (given.getValue().length > 1) {
-        errors.add(new ProblemError(null, name, "is given " + given.getValue().length + " times; give it once", null, null, null));
+        errors.add(
+            new ProblemError(
+                null,
+                name,
+                "is given " + given.getValue().length + " times; give it once",
+                null,
+                null,
+                null));
       }
     }
     if (errors.isEmpty()) return true;
-    throw ProblemException.of(ProblemType.INVALID_REQUEST, "The query has parameters that can't be used.", errors);
+    throw ProblemException.of(
+        ProblemType.INVALID_REQUEST, "The query has parameters that can't be used.", errors);
   }
 
   private static String name(MethodParameter parameter) {

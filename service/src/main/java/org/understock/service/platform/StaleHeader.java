@@ -10,8 +10,9 @@ import org.springframework.web.filter.OncePerRequestFilter;
 import org.understock.service.store.Freshness;
 
 /**
- * Says in a header, while the database is away, since when the evidence in memory may be out of date. A header and not a field: the answer to the
- * same request on the same revision stays the same to the byte.
+ * Says in a header, while the database is away, since when the evidence in memory may be out of
+ * date. A header and not a field: the answer to the same request on the same revision stays the
+ * same to the byte.
  */
 @Component
 public final class StaleHeader extends OncePerRequestFilter {
@@ -29,7 +30,9 @@ public final class StaleHeader extends OncePerRequestFilter {
   }
 
   @Override
-  protected void doFilterInternal(HttpServletRequest request, HttpServletResponse response, FilterChain chain) throws ServletException, IOException {
+  protected void doFilterInternal(
+      HttpServletRequest request, HttpServletResponse response, FilterChain chain)
+      throws ServletException, IOException {
     freshness.staleSince().ifPresent(since -> response.setDateHeader(NAME, since.toEpochMilli()));
     chain.doFilter(request, response);
   }

@@ -23,23 +23,46 @@ final class Answers {
 
   static PollinationResponse of(SetVerdict verdict, PollenCheck check, Snapshot snapshot) {
     TraitBook book = snapshot.book();
-    List<PollinationResponse.Receipt> receipts = verdict.receipts().stream().map(r -> receipt(r, snapshot.adviser().pollination(r.variety().crop())))
-        .toList();
+    List<PollinationResponse.Receipt> receipts =
+        verdict.receipts().stream()
+            .map(r -> receipt(r, snapshot.adviser().pollination(r.variety().crop())))
+            .toList();
     List<PollinationResponse.Pair> pairs = verdict.pairs().stream().map(Answers::pair).toList();
     Map<String, String> sources = new LinkedHashMap<>();
     pairs.forEach(p -> p.records().forEach(id -> cite(id, book, sources)));
     receipts.forEach(r -> r.bloom().records().forEach(id -> cite(id, book, sources)));
-    return new PollinationResponse(book.revision(), Adviser.ENGINE_VERSION, verdict.complete(), outcome(verdict.outcome()), Words.outcome(verdict),
-        verdict.in(SetVerdict.State.UNSERVED), verdict.in(SetVerdict.State.UNSURE), receipts, pairs,
+    return new PollinationResponse(
+        book.revision(),
+        Adviser.ENGINE_VERSION,
+        verdict.complete(),
+        outcome(verdict.outcome()),
+        Words.outcome(verdict),
+        verdict.in(SetVerdict.State.UNSERVED),
+        verdict.in(SetVerdict.State.UNSURE),
+        receipts,
+        pairs,
         check.suggestions(verdict).stream()
-            .map(s -> new PollinationResponse.Suggestion(s.variety().id(), s.variety().name(), s.mends(), s.mayMend(), s.proven())).toList(),
+            .map(
+                s ->
+                    new PollinationResponse.Suggestion(
+                        s.variety().id(), s.variety().name(), s.mends(), s.mayMend(), s.proven()))
+            .toList(),
         verdict.mendings().stream().map(Answers::mending).toList(),
-        sources.entrySet().stream().map(e -> new PollinationResponse.CitedSource(e.getKey(), e.getValue())).toList());
+        sources.entrySet().stream()
+            .map(e -> new PollinationResponse.CitedSource(e.getKey(), e.getValue()))
+            .toList());
   }
 
   static PollinationResponse.Pair pair(PairVerdict pair) {
-    return new PollinationResponse.Pair(pair.pollen(), pair.receiver(), pair.verdict().id(), pair.overlap().id(), chance(pair.chanceOfOverlap()),
-        pair.grade().name(), pair.text(), pair.records());
+    return new PollinationResponse.Pair(
+        pair.pollen(),
+        pair.receiver(),
+        pair.verdict().id(),
+        pair.overlap().id(),
+        chance(pair.chanceOfOverlap()),
+        pair.grade().name(),
+        pair.text(),
+        pair.records());
   }
 
   static @Nullable Double chance(double chance) {
@@ -53,24 +76,44 @@ final class Answers {
   static PollinationResponse.Bloom bloom(BloomTime time, Pollination pollination) {
     Double day = time.day();
     Double sd = time.sd();
-    if (day == null || sd == null) return new PollinationResponse.Bloom(null, null, null, null, time.group(), time.records());
-    return new PollinationResponse.Bloom(tenth(day), tenth(day - TENTH * sd), tenth(day + TENTH * sd),
-        pollination.bloomReference().map(Answers::named).orElse(null), time.group(), time.records());
+    if (day == null || sd == null)
+      return new PollinationResponse.Bloom(null, null, null, null, time.group(), time.records());
+    return new PollinationResponse.Bloom(
+        tenth(day),
+        tenth(day - TENTH * sd),
+        tenth(day + TENTH * sd),
+        pollination.bloomReference().map(Answers::named).orElse(null),
+        time.group(),
+        time.records());
   }
 
   private static double tenth(double days) {
     return Math.round(days * 10) / 10.0 + 0.0; // no negative zero
   }
 
-  private static PollinationResponse.Receipt receipt(SetVerdict.Receipt receipt, Pollination pollination) {
+  private static PollinationResponse.Receipt receipt(
+      SetVerdict.Receipt receipt, Pollination pollination) {
     Variety variety = receipt.variety();
-    return new PollinationResponse.Receipt(variety.id(), variety.name(), variety.crop().id(), receipt.state().id(), receipt.donors(),
-        pollination.need(variety.id()).id(), receipt.text(), bloom(pollination.bloom(variety.id()), pollination));
+    return new PollinationResponse.Receipt(
+        variety.id(),
+        variety.name(),
+        variety.crop().id(),
+        receipt.state().id(),
+        receipt.donors(),
+        pollination.need(variety.id()).id(),
+        receipt.text(),
+        bloom(pollination.bloom(variety.id()), pollination));
   }
 
   private static PollinationResponse.Mending mending(SetVerdict.Mending mending) {
-    return new PollinationResponse.Mending(mending.mends(), names(mending.options()), mending.fewest(), mending.beyond(), names(mending.likely()),
-        mending.likelyServed(), mending.stillBeyond());
+    return new PollinationResponse.Mending(
+        mending.mends(),
+        names(mending.options()),
+        mending.fewest(),
+        mending.beyond(),
+        names(mending.likely()),
+        mending.likelyServed(),
+        mending.stillBeyond());
   }
 
   private static List<List<PollinationResponse.Named>> names(List<List<Variety>> options) {
@@ -86,6 +129,8 @@ final class Answers {
   }
 
   private static void cite(String record, TraitBook book, Map<String, String> sources) {
-    book.record(record).map(r -> book.evidence().sources().get(r.source())).ifPresent(source -> sources.putIfAbsent(source.id(), source.citation()));
+    book.record(record)
+        .map(r -> book.evidence().sources().get(r.source()))
+        .ifPresent(source -> sources.putIfAbsent(source.id(), source.citation()));
   }
 }

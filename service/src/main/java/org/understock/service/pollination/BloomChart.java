@@ -16,8 +16,8 @@ import org.understock.service.pollination.PollinationResponse.Bloom;
 import org.understock.service.pollination.PollinationResponse.Receipt;
 
 /**
- * A planting drawn: for each crop the varieties' blooms along the days, and beside them a table of whose pollen does what on whom. Shapes
- * say all that colours say.
+ * A planting drawn: for each crop the varieties' blooms along the days, and beside them a table of
+ * whose pollen does what on whom. Shapes say all that colours say.
  */
 final class BloomChart {
   private static final double MARGIN = 24;
@@ -42,9 +42,12 @@ final class BloomChart {
 
   private BloomChart(PollinationResponse answer) {
     this.answer = answer;
-    for (Receipt receipt : answer.varieties()) panels.computeIfAbsent(Crop.of(receipt.crop()), c -> new ArrayList<>()).add(receipt);
+    for (Receipt receipt : answer.varieties())
+      panels.computeIfAbsent(Crop.of(receipt.crop()), c -> new ArrayList<>()).add(receipt);
     for (List<Receipt> rows : panels.values()) {
-      rows.sort(Comparator.comparing(Receipt::bloom, Comparator.comparingDouble(BloomChart::place)).thenComparing(Receipt::name));
+      rows.sort(
+          Comparator.comparing(Receipt::bloom, Comparator.comparingDouble(BloomChart::place))
+              .thenComparing(Receipt::name));
       order.addAll(rows);
     }
     table = new PollenTable(answer, order, CELL);
@@ -55,7 +58,9 @@ final class BloomChart {
     return new BloomChart(answer).draw();
   }
 
-  /** Where a bloom stands in its panel: by day, then by group, then those of which nothing is known. */
+  /**
+   * Where a bloom stands in its panel: by day, then by group, then those of which nothing is known.
+   */
   private static double place(Bloom bloom) {
     if (bloom.fullBloomDay() != null) return bloom.fullBloomDay();
     return bloom.group() == null ? 2000 : 1000 + BloomTime.GROUPS.indexOf(bloom.group());
@@ -64,11 +69,28 @@ final class BloomChart {
   private String draw() {
     List<String> summary = wrapped(answer.text(), (int) ((width - 2 * MARGIN) / CHARACTER));
     double top = 52 + 18 * summary.size();
-    double height = top + panels.values().stream().mapToDouble(rows -> HEAD + ROW * rows.size() + foot(rows)).sum() + Legend.HEIGHT + MARGIN / 2;
-    String title = "Bloom and pollen of " + order.size() + (order.size() == 1 ? " variety" : " varieties");
+    double height =
+        top
+            + panels.values().stream()
+                .mapToDouble(rows -> HEAD + ROW * rows.size() + foot(rows))
+                .sum()
+            + Legend.HEIGHT
+            + MARGIN / 2;
+    String title =
+        "Bloom and pollen of " + order.size() + (order.size() == 1 ? " variety" : " varieties");
     Drawing drawing = new Drawing(width, height, title, description());
-    drawing.text(MARGIN, 34, "Who blooms when, and whose pollen serves whom", "font-size", 18, "font-weight", "bold", "fill", Palette.INK);
-    for (int k = 0; k < summary.size(); k++) drawing.text(MARGIN, 58 + 18 * k, summary.get(k), "fill", Palette.INK);
+    drawing.text(
+        MARGIN,
+        34,
+        "Who blooms when, and whose pollen serves whom",
+        "font-size",
+        18,
+        "font-weight",
+        "bold",
+        "fill",
+        Palette.INK);
+    for (int k = 0; k < summary.size(); k++)
+      drawing.text(MARGIN, 58 + 18 * k, summary.get(k), "fill", Palette.INK);
     double y = top;
     for (Map.Entry<Crop, List<Receipt>> panel : panels.entrySet()) {
       panel(drawing, panel.getKey(), panel.getValue(), y);
@@ -85,36 +107,104 @@ final class BloomChart {
   private void panel(Drawing drawing, Crop crop, List<Receipt> rows, double top) {
     double body = top + HEAD;
     double bottom = body + ROW * rows.size();
-    drawing.text(MARGIN, top + 24, crop.label(), "font-size", 15, "font-weight", "bold", "fill", Palette.INK);
+    drawing.text(
+        MARGIN,
+        top + 24,
+        crop.label(),
+        "font-size",
+        15,
+        "font-weight",
+        "bold",
+        "fill",
+        Palette.INK);
     table.head(drawing, TABLE_X, top + 24, body, crop);
     Days days = Days.of(rows);
     if (days != null) axis(drawing, days, rows, body, bottom);
     for (int k = 0; k < rows.size(); k++) {
       Receipt row = rows.get(k);
       double middle = body + ROW * k + ROW / 2;
-      drawing.line(MARGIN, middle + ROW / 2, width - MARGIN, middle + ROW / 2, "stroke", Palette.RULE, "stroke-width", 0.5);
+      drawing.line(
+          MARGIN,
+          middle + ROW / 2,
+          width - MARGIN,
+          middle + ROW / 2,
+          "stroke",
+          Palette.RULE,
+          "stroke-width",
+          0.5);
       drawing.group(row.text());
       Legend.state(drawing, MARGIN + 8, middle, row.state());
-      drawing.text(NAME_X - 6, middle + 4.5, String.valueOf(order.indexOf(row) + 1), "text-anchor", "end", "fill", Palette.GREY);
-      drawing.text(NAME_X, middle + 4.5, Drawing.shortened(row.name(), NAME_CHARACTERS), "fill", Palette.INK);
+      drawing.text(
+          NAME_X - 6,
+          middle + 4.5,
+          String.valueOf(order.indexOf(row) + 1),
+          "text-anchor",
+          "end",
+          "fill",
+          Palette.GREY);
+      drawing.text(
+          NAME_X,
+          middle + 4.5,
+          Drawing.shortened(row.name(), NAME_CHARACTERS),
+          "fill",
+          Palette.INK);
       drawing.end();
       drawing.group(bloomText(row));
-      if (days != null && row.bloom().fullBloomDay() != null) bar(drawing, days, row.bloom(), middle);
-      else drawing.text(BARS_X + 4, middle + 4.5, undated(row.bloom()), "font-style", "italic", "fill", Palette.GREY);
+      if (days != null && row.bloom().fullBloomDay() != null)
+        bar(drawing, days, row.bloom(), middle);
+      else
+        drawing.text(
+            BARS_X + 4,
+            middle + 4.5,
+            undated(row.bloom()),
+            "font-style",
+            "italic",
+            "fill",
+            Palette.GREY);
       drawing.end();
       table.row(drawing, TABLE_X, middle, row, crop);
     }
   }
 
-  private static void axis(Drawing drawing, Days days, List<Receipt> rows, double body, double bottom) {
+  private static void axis(
+      Drawing drawing, Days days, List<Receipt> rows, double body, double bottom) {
     for (int day = days.from; day <= days.to; day += days.step) {
-      drawing.line(days.x(day), body, days.x(day), bottom + 4, "stroke", day == 0 ? Palette.GREY : Palette.RULE, "stroke-width", day == 0 ? 1 : 0.7);
-      drawing.text(days.x(day), bottom + 18, day > 0 ? "+" + day : String.valueOf(day).replace('-', '−'), "text-anchor", "middle",
-          "font-size", 11, "fill", Palette.INK);
+      drawing.line(
+          days.x(day),
+          body,
+          days.x(day),
+          bottom + 4,
+          "stroke",
+          day == 0 ? Palette.GREY : Palette.RULE,
+          "stroke-width",
+          day == 0 ? 1 : 0.7);
+      drawing.text(
+          days.x(day),
+          bottom + 18,
+          day > 0 ? "+" + day : String.valueOf(day).replace('-', '−'),
+          "text-anchor",
+          "middle",
+          "font-size",
+          11,
+          "fill",
+          Palette.INK);
     }
-    String reference = rows.stream().map(r -> r.bloom().reference()).filter(Objects::nonNull).map(PollinationResponse.Named::name).findFirst()
-        .orElse("");
-    drawing.text(BARS_X + BARS_WIDTH / 2, bottom + 33, "days after full bloom of " + reference, "text-anchor", "middle", "font-size", 11, "fill",
+    String reference =
+        rows.stream()
+            .map(r -> r.bloom().reference())
+            .filter(Objects::nonNull)
+            .map(PollinationResponse.Named::name)
+            .findFirst()
+            .orElse("");
+    drawing.text(
+        BARS_X + BARS_WIDTH / 2,
+        bottom + 33,
+        "days after full bloom of " + reference,
+        "text-anchor",
+        "middle",
+        "font-size",
+        11,
+        "fill",
         Palette.INK);
   }
 
@@ -127,21 +217,37 @@ final class BloomChart {
   }
 
   private static String undated(Bloom bloom) {
-    return bloom.group() == null ? "bloom not recorded" : "group " + bloom.group() + "; no days recorded";
+    return bloom.group() == null
+        ? "bloom not recorded"
+        : "group " + bloom.group() + "; no days recorded";
   }
 
   private static String bloomText(Receipt row) {
     Bloom bloom = row.bloom();
     if (bloom.fullBloomDay() == null) return row.name() + ": " + undated(bloom) + ".";
     String group = bloom.group() == null ? "" : "; group " + bloom.group();
-    return String.format(Locale.ROOT, "%s: full bloom %+.1f days after %s, in 80 of 100 places %+.1f to %+.1f%s.", row.name(), bloom.fullBloomDay(),
-        bloom.reference() == null ? "the crop's reference" : bloom.reference().name(), bloom.fullBloomDayLow(), bloom.fullBloomDayHigh(), group);
+    return String.format(
+        Locale.ROOT,
+        "%s: full bloom %+.1f days after %s, in 80 of 100 places %+.1f to %+.1f%s.",
+        row.name(),
+        bloom.fullBloomDay(),
+        bloom.reference() == null ? "the crop's reference" : bloom.reference().name(),
+        bloom.fullBloomDayLow(),
+        bloom.fullBloomDayHigh(),
+        group);
   }
 
   private String description() {
     StringBuilder text = new StringBuilder(answer.text());
-    for (Receipt row : order) text.append('\n').append(order.indexOf(row) + 1).append(". ").append(bloomText(row)).append(' ').append(row.text());
-    for (PollinationResponse.Pair pair : answer.pairs()) if (!pair.pollen().equals(pair.receiver())) text.append('\n').append(pair.text());
+    for (Receipt row : order)
+      text.append('\n')
+          .append(order.indexOf(row) + 1)
+          .append(". ")
+          .append(bloomText(row))
+          .append(' ')
+          .append(row.text());
+    for (PollinationResponse.Pair pair : answer.pairs())
+      if (!pair.pollen().equals(pair.receiver())) text.append('\n').append(pair.text());
     return text.toString();
   }
 
@@ -166,13 +272,23 @@ final class BloomChart {
     private static final int MOST_TICKS = 12;
 
     static @Nullable Days of(List<Receipt> rows) {
-      List<Bloom> dated = rows.stream().map(Receipt::bloom).filter(b -> b.fullBloomDay() != null).toList();
+      List<Bloom> dated =
+          rows.stream().map(Receipt::bloom).filter(b -> b.fullBloomDay() != null).toList();
       if (dated.isEmpty()) return null;
-      double low = dated.stream().mapToDouble(b -> Objects.requireNonNull(b.fullBloomDayLow()) - HALF_BLOOM).min().orElseThrow();
-      double high = dated.stream().mapToDouble(b -> Objects.requireNonNull(b.fullBloomDayHigh()) + HALF_BLOOM).max().orElseThrow();
+      double low =
+          dated.stream()
+              .mapToDouble(b -> Objects.requireNonNull(b.fullBloomDayLow()) - HALF_BLOOM)
+              .min()
+              .orElseThrow();
+      double high =
+          dated.stream()
+              .mapToDouble(b -> Objects.requireNonNull(b.fullBloomDayHigh()) + HALF_BLOOM)
+              .max()
+              .orElseThrow();
       int step = STEPS[0];
       for (int k = 1; k < STEPS.length && (high - low) / step > MOST_TICKS; k++) step = STEPS[k];
-      return new Days((int) Math.floor(low / step) * step, (int) Math.ceil(high / step) * step, step);
+      return new Days(
+          (int) Math.floor(low / step) * step, (int) Math.ceil(high / step) * step, step);
     }
 
     double x(double day) {

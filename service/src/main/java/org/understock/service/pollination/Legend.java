@@ -16,11 +16,24 @@ final class Legend {
     double first = y + 22;
     range(drawing, x, x + 64, first, 12);
     bloom(drawing, x + 16, x + 48, first, 12);
-    note(drawing, x + 74, first, "dark: " + BloomTime.SHORT_BLOOM_DAYS + " days around the usual full bloom (dot); pale: where they lie in 80 of 100"
-        + " places. Two should share " + BloomTime.ENOUGH_DAYS + " days.");
+    note(
+        drawing,
+        x + 74,
+        first,
+        "dark: "
+            + BloomTime.SHORT_BLOOM_DAYS
+            + " days around the usual full bloom (dot); pale: where they lie in 80 of 100"
+            + " places. Two should share "
+            + BloomTime.ENOUGH_DAYS
+            + " days.");
     double second = y + 48;
     double at = x;
-    for (String[] state : new String[][] {{"served", "gets pollen that works"}, {"unsure", "may get some"}, {"unserved", "gets none"}}) {
+    for (String[] state :
+        new String[][] {
+          {"served", "gets pollen that works"},
+          {"unsure", "may get some"},
+          {"unserved", "gets none"}
+        }) {
       state(drawing, at + 8, second, state[0]);
       note(drawing, at + 22, second, state[1]);
       at += step(state[1]);
@@ -46,8 +59,23 @@ final class Legend {
 
   /** Where a short bloom lies in 80 of 100 places. */
   static void range(Drawing drawing, double from, double to, double middle, double height) {
-    drawing.rect(from, middle - height / 2, to - from, height, "rx", 3, "fill", Palette.SKY, "fill-opacity", 0.3, "stroke", Palette.BLUE,
-        "stroke-width", 0.7, "stroke-dasharray", "3 2");
+    drawing.rect(
+        from,
+        middle - height / 2,
+        to - from,
+        height,
+        "rx",
+        3,
+        "fill",
+        Palette.SKY,
+        "fill-opacity",
+        0.3,
+        "stroke",
+        Palette.BLUE,
+        "stroke-width",
+        0.7,
+        "stroke-dasharray",
+        "3 2");
   }
 
   /** A short bloom around the usual day of full bloom. */
@@ -61,20 +89,55 @@ final class Legend {
     switch (state) {
       case "served" -> {
         drawing.shape("circle", "cx", x, "cy", y, "r", 8, "fill", Palette.GREEN);
-        drawing.shape("path", "d", path("M%s %s l3 3.4 l5 -6.8", x - 4, y + 0.4), "fill", "none", "stroke", Palette.PAPER, "stroke-width", 2);
+        drawing.shape(
+            "path",
+            "d",
+            path("M%s %s l3 3.4 l5 -6.8", x - 4, y + 0.4),
+            "fill",
+            "none",
+            "stroke",
+            Palette.PAPER,
+            "stroke-width",
+            2);
       }
       case "unsure" -> {
-        drawing.shape("circle", "cx", x, "cy", y, "r", 7.2, "fill", Palette.PAPER, "stroke", Palette.INK, "stroke-width", 1.5);
-        drawing.text(x, y + 4.5, "?", "text-anchor", "middle", "font-weight", "bold", "fill", Palette.INK);
+        drawing.shape(
+            "circle",
+            "cx",
+            x,
+            "cy",
+            y,
+            "r",
+            7.2,
+            "fill",
+            Palette.PAPER,
+            "stroke",
+            Palette.INK,
+            "stroke-width",
+            1.5);
+        drawing.text(
+            x, y + 4.5, "?", "text-anchor", "middle", "font-weight", "bold", "fill", Palette.INK);
       }
       default -> {
         drawing.rect(x - 8, y - 8, 16, 16, "fill", Palette.VERMILION);
-        drawing.shape("path", "d", path("M%s %s l8 8 m0 -8 l-8 8", x - 4, y - 4), "fill", "none", "stroke", Palette.PAPER, "stroke-width", 2.2);
+        drawing.shape(
+            "path",
+            "d",
+            path("M%s %s l8 8 m0 -8 l-8 8", x - 4, y - 4),
+            "fill",
+            "none",
+            "stroke",
+            Palette.PAPER,
+            "stroke-width",
+            2.2);
       }
     }
   }
 
-  /** Whole square, half square, question mark, two bars apart, cross; round for a variety with itself. */
+  /**
+   * Whole square, half square, question mark, two bars apart, cross; round for a variety with
+   * itself.
+   */
   static void pollen(Drawing drawing, double x, double y, Mark mark, boolean itself) {
     switch (mark) {
       case ALL -> {
@@ -83,20 +146,55 @@ final class Legend {
       }
       case PART -> {
         if (itself) {
-          drawing.shape("circle", "cx", x, "cy", y, "r", 7, "fill", Palette.PAPER, "stroke", Palette.GREEN, "stroke-width", 1.2);
-          drawing.shape("path", "d", path("M%s %s a7 7 0 0 0 14 0 z", x - 7, y), "fill", Palette.GREEN);
+          drawing.shape(
+              "circle",
+              "cx",
+              x,
+              "cy",
+              y,
+              "r",
+              7,
+              "fill",
+              Palette.PAPER,
+              "stroke",
+              Palette.GREEN,
+              "stroke-width",
+              1.2);
+          drawing.shape(
+              "path", "d", path("M%s %s a7 7 0 0 0 14 0 z", x - 7, y), "fill", Palette.GREEN);
         } else {
-          drawing.rect(x - 7, y - 7, 14, 14, "fill", Palette.PAPER, "stroke", Palette.GREEN, "stroke-width", 1.2);
+          drawing.rect(
+              x - 7,
+              y - 7,
+              14,
+              14,
+              "fill",
+              Palette.PAPER,
+              "stroke",
+              Palette.GREEN,
+              "stroke-width",
+              1.2);
           drawing.shape("path", "d", path("M%s %s v14 h14 z", x - 7, y - 7), "fill", Palette.GREEN);
         }
       }
-      case OPEN -> drawing.text(x, y + 4.5, "?", "text-anchor", "middle", "font-weight", "bold", "fill", Palette.INK);
+      case OPEN ->
+          drawing.text(
+              x, y + 4.5, "?", "text-anchor", "middle", "font-weight", "bold", "fill", Palette.INK);
       case APART -> {
         drawing.rect(x - 8, y - 5, 4, 10, "fill", Palette.GREY);
         drawing.rect(x + 4, y - 5, 4, 10, "fill", Palette.GREY);
       }
-      case NONE -> drawing.shape("path", "d", path("M%s %s l7 7 m0 -7 l-7 7", x - 3.5, y - 3.5), "fill", "none", "stroke", Palette.GREY,
-          "stroke-width", 1.3);
+      case NONE ->
+          drawing.shape(
+              "path",
+              "d",
+              path("M%s %s l7 7 m0 -7 l-7 7", x - 3.5, y - 3.5),
+              "fill",
+              "none",
+              "stroke",
+              Palette.GREY,
+              "stroke-width",
+              1.3);
     }
   }
 

@@ -23,14 +23,19 @@ record Planting(List<Variety> varieties, @Nullable List<Variety> from, int limit
   private static final int USUAL_LIMIT = 5;
   private static final int MOST_REFUSALS = 50;
 
-  /** @throws ProblemException naming every spelling that is not known or means several varieties */
+  /**
+   * @throws ProblemException naming every spelling that is not known or means several varieties
+   */
   static Planting of(PollinationRequest request, Plants plants) {
     Crop crop = request.crop() == null ? null : Crop.of(request.crop());
     List<Refusal> refusals = new ArrayList<>();
     Set<Crop> told = crop == null ? settled(request.varieties(), plants) : EnumSet.of(crop);
     List<Variety> varieties = read("varieties", request.varieties(), plants, crop, told, refusals);
-    List<Variety> from = request.from() == null ? null : read("from", request.from(), plants, crop, told, refusals);
-    if (!refusals.isEmpty()) throw ProblemException.ofRefusals(refusals.subList(0, Math.min(MOST_REFUSALS, refusals.size())), "");
+    List<Variety> from =
+        request.from() == null ? null : read("from", request.from(), plants, crop, told, refusals);
+    if (!refusals.isEmpty())
+      throw ProblemException.ofRefusals(
+          refusals.subList(0, Math.min(MOST_REFUSALS, refusals.size())), "");
     return new Planting(varieties, from, Objects.requireNonNullElse(request.limit(), USUAL_LIMIT));
   }
 
@@ -44,13 +49,20 @@ record Planting(List<Variety> varieties, @Nullable List<Variety> from, int limit
     return crops;
   }
 
-  private static List<Variety> read(String field, List<String> names, Plants plants, @Nullable Crop crop, Set<Crop> told, List<Refusal> refusals) {
+  private static List<Variety> read(
+      String field,
+      List<String> names,
+      Plants plants,
+      @Nullable Crop crop,
+      Set<Crop> told,
+      List<Refusal> refusals) {
     Set<Variety> read = new LinkedHashSet<>();
     for (int k = 0; k < names.size(); k++) {
       String at = field + "[" + k + "]";
       String name = names.get(k);
       try {
-        read.add(crop != null ? plants.requireVariety(at, crop, name) : one(at, name, plants, told));
+        read.add(
+            crop != null ? plants.requireVariety(at, crop, name) : one(at, name, plants, told));
       } catch (Refusal refusal) {
         refusals.add(refusal);
       }
@@ -64,7 +76,13 @@ record Planting(List<Variety> varieties, @Nullable List<Variety> from, int limit
     if (meant.size() == 1) return meant.get(0);
     List<Variety> fitting = meant.stream().filter(v -> told.contains(v.crop())).toList();
     if (fitting.size() == 1) return fitting.get(0);
-    throw new Refusal.Conflict(at, "'" + name + "' is a variety of several crops: " + String.join(", ",
-        meant.stream().map(v -> v.id() + " (" + v.crop().label() + ")").toList()) + "; give the id, or crop");
+    throw new Refusal.Conflict(
+        at,
+        "'"
+            + name
+            + "' is a variety of several crops: "
+            + String.join(
+                ", ", meant.stream().map(v -> v.id() + " (" + v.crop().label() + ")").toList())
+            + "; give the id, or crop");
   }
 }

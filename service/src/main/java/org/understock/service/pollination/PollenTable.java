@@ -11,7 +11,10 @@ import org.understock.service.drawing.Palette;
 import org.understock.service.pollination.PollinationResponse.Pair;
 import org.understock.service.pollination.PollinationResponse.Receipt;
 
-/** The table of whose pollen does what: a column for each giver, a row for each receiver, a shape for each pair. */
+/**
+ * The table of whose pollen does what: a column for each giver, a row for each receiver, a shape
+ * for each pair.
+ */
 final class PollenTable {
   private final List<Receipt> givers;
   private final double cell;
@@ -28,7 +31,16 @@ final class PollenTable {
     List<Receipt> columns = columns(crop);
     for (int k = 0; k < columns.size(); k++) {
       String number = String.valueOf(givers.indexOf(columns.get(k)) + 1);
-      drawing.text(x + cell * (k + 0.5), body - 8, number, "text-anchor", "middle", "font-size", 12, "fill", Palette.INK);
+      drawing.text(
+          x + cell * (k + 0.5),
+          body - 8,
+          number,
+          "text-anchor",
+          "middle",
+          "font-size",
+          12,
+          "fill",
+          Palette.INK);
     }
   }
 
@@ -38,14 +50,17 @@ final class PollenTable {
       Receipt giver = columns.get(k);
       Pair pair = Objects.requireNonNull(pairs.get(List.of(giver.id(), receiver.id())));
       drawing.group(pair.text());
-      Legend.pollen(drawing, x + cell * (k + 0.5), middle, Mark.of(pair, receiver), giver == receiver);
+      Legend.pollen(
+          drawing, x + cell * (k + 0.5), middle, Mark.of(pair, receiver), giver == receiver);
       drawing.end();
     }
   }
 
   /** Kinds that do not cross have no column: a table of crosses would hide what is to be seen. */
   private List<Receipt> columns(Crop crop) {
-    return givers.stream().filter(giver -> Pollination.canCross(Crop.of(giver.crop()), crop)).toList();
+    return givers.stream()
+        .filter(giver -> Pollination.canCross(Crop.of(giver.crop()), crop))
+        .toList();
   }
 
   /** What a pair comes to. */
@@ -65,7 +80,10 @@ final class PollenTable {
     static Mark of(Pair pair, Receipt receiver) {
       if (pair.verdict().equals("none")) return NONE;
       if (pair.bloomOverlap().equals("poor")) return APART;
-      boolean sure = pair.pollen().equals(receiver.id()) ? !pair.verdict().equals("unknown") : receiver.donors().contains(pair.pollen());
+      boolean sure =
+          pair.pollen().equals(receiver.id())
+              ? !pair.verdict().equals("unknown")
+              : receiver.donors().contains(pair.pollen());
       if (!sure) return OPEN;
       return pair.verdict().equals("full") ? ALL : PART;
     }

@@ -46,39 +46,63 @@ class PollinationController {
     this.reads = reads;
   }
 
-  @PostMapping(path = "/v1/pollination", consumes = MediaType.APPLICATION_JSON_VALUE, produces = {MediaType.APPLICATION_JSON_VALUE, Pictures.SVG})
-  @Operation(operationId = "checkPollination", summary = "Check a planting's pollination",
-      description = "Says of every ordered pair of varieties what the pollen does and whether it comes in time, whether each variety gets pollen"
-          + " that works, and, where one does not, the fewest varieties that mend the planting. What is not known stays unknown, and is told"
-          + " from what is known to fail. Ask for `image/svg+xml` to have it drawn: bloom along the days, and who serves whom.")
-  @ApiResponse(responseCode = "200", content = {
-      @Content(mediaType = MediaType.APPLICATION_JSON_VALUE, schema = @Schema(implementation = PollinationResponse.class)),
-      @Content(mediaType = Pictures.SVG, schema = @Schema(type = "string"))})
-  ResponseEntity<?> check(@RequestBody @Valid PollinationRequest request,
-      @Parameter(hidden = true) @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept) {
+  @PostMapping(
+      path = "/v1/pollination",
+      consumes = MediaType.APPLICATION_JSON_VALUE,
+      produces = {MediaType.APPLICATION_JSON_VALUE, Pictures.SVG})
+  @Operation(
+      operationId = "checkPollination",
+      summary = "Check a planting's pollination",
+      description =
+          "Says of every ordered pair of varieties what the pollen does and whether it comes in time, whether each variety gets pollen"
+              + " that works, and, where one does not, the fewest varieties that mend the planting. What is not known stays unknown, and is told"
+              + " from what is known to fail. Ask for `image/svg+xml` to have it drawn: bloom along the days, and who serves whom.")
+  @ApiResponse(
+      responseCode = "200",
+      content = {
+        @Content(
+            mediaType = MediaType.APPLICATION_JSON_VALUE,
+            schema = @Schema(implementation = PollinationResponse.class)),
+        @Content(mediaType = Pictures.SVG, schema = @Schema(type = "string"))
+      })
+  ResponseEntity<?> check(
+      @RequestBody @Valid PollinationRequest request,
+      @Parameter(hidden = true) @RequestHeader(name = HttpHeaders.ACCEPT, required = false)
+          @Nullable String accept) {
     Snapshot snapshot = reads.asked(request.revision());
     Planting planting = Planting.of(request, snapshot.book().plants());
     PollenCheck check = new PollenCheck(snapshot.adviser()::pollination);
     SetVerdict verdict = check.check(planting.varieties(), planting.from(), planting.limit());
     PollinationResponse answer = Answers.of(verdict, check, snapshot);
-    ResponseEntity.BodyBuilder ok = ResponseEntity.ok().cacheControl(CacheControl.noStore()).varyBy(HttpHeaders.ACCEPT);
+    ResponseEntity.BodyBuilder ok =
+        ResponseEntity.ok().cacheControl(CacheControl.noStore()).varyBy(HttpHeaders.ACCEPT);
     if (Pictures.wanted(accept)) return ok.contentType(Pictures.TYPE).body(BloomChart.of(answer));
     return ok.contentType(MediaType.APPLICATION_JSON).body(answer);
   }
 
   @GetMapping(path = "/v1/varieties/{id}/partners", produces = MediaType.APPLICATION_JSON_VALUE)
-  @Operation(operationId = "listPartners", summary = "Find a variety's pollen partners",
-      description = "Varieties of its crop whose pollen works or may work on it, the best first: all of the pollen and a bloom that overlaps well,"
-          + " then what is better evidenced and better known. Those whose pollen is known not to work are left out. The id may be any usual"
-          + " spelling that means one variety.")
+  @Operation(
+      operationId = "listPartners",
+      summary = "Find a variety's pollen partners",
+      description =
+          "Varieties of its crop whose pollen works or may work on it, the best first: all of the pollen and a bloom that overlaps well,"
+              + " then what is better evidenced and better known. Those whose pollen is known not to work are left out. The id may be any usual"
+              + " spelling that means one variety.")
   @Nullable ResponseEntity<Partners> partners(
       @Parameter(description = "Id or usual spelling of the variety.") @PathVariable String id,
-      @Parameter(description = Told.REVISION) @RequestParam(required = false) @Min(1) @Nullable Long revision,
-      @Parameter(description = "Most partners to list; `total` counts them all.") @RequestParam(defaultValue = "10") @Min(1) @Max(1000) int limit,
+      @Parameter(description = Told.REVISION) @RequestParam(required = false) @Min(1)
+          @Nullable Long revision,
+      @Parameter(description = "Most partners to list; `total` counts them all.")
+          @RequestParam(defaultValue = "10")
+          @Min(1)
+          @Max(1000)
+          int limit,
       WebRequest request) {
     Reading reading = reads.one(request, revision);
     Variety variety = Refused.unlessOne(reading.snapshot().book().plants(), id);
-    return reading.answer(() -> Partners.of(variety, reading.snapshot().adviser().pollination(variety.crop()), limit));
+    return reading.answer(
+        () ->
+            Partners.of(variety, reading.snapshot().adviser().pollination(variety.crop()), limit));
   }
 
   @Schema(name = "PollenPartners")
@@ -86,42 +110,75 @@ class PollinationController {
       @Schema(requiredMode = Schema.RequiredMode.REQUIRED) PollinationResponse.Named variety,
       @Schema(requiredMode = Schema.RequiredMode.REQUIRED) Need need,
       @Schema(requiredMode = Schema.RequiredMode.REQUIRED) PollinationResponse.Bloom bloom,
-      @Schema(requiredMode = Schema.RequiredMode.REQUIRED, description = "The best first.") List<PartnerItem> items,
-      @Schema(requiredMode = Schema.RequiredMode.REQUIRED, description = "Number of partners in all.") int total) {
+      @Schema(requiredMode = Schema.RequiredMode.REQUIRED, description = "The best first.")
+          List<PartnerItem> items,
+      @Schema(
+              requiredMode = Schema.RequiredMode.REQUIRED,
+              description = "Number of partners in all.")
+          int total) {
     static Partners of(Variety variety, Pollination pollination, int limit) {
       List<Partner> all = pollination.partners(variety.id(), Integer.MAX_VALUE);
-      return new Partners(Answers.named(variety), Need.of(pollination.partnerNeed(variety.id())),
-          Answers.bloom(pollination.bloom(variety.id()), pollination), all.stream().limit(limit).map(PartnerItem::of).toList(), all.size());
+      return new Partners(
+          Answers.named(variety),
+          Need.of(pollination.partnerNeed(variety.id())),
+          Answers.bloom(pollination.bloom(variety.id()), pollination),
+          all.stream().limit(limit).map(PartnerItem::of).toList(),
+          all.size());
     }
   }
 
   @Schema(name = "PollenNeed")
   record Need(
-      @Schema(requiredMode = Schema.RequiredMode.REQUIRED,
-          allowableValues = {"self-fertile", "partly", "needs-one", "needs-two", "unknown"})
-      String need,
-      @Schema(requiredMode = Schema.RequiredMode.REQUIRED, description = "Chance that it bears no crop without another variety.") double chanceNeeded,
+      @Schema(
+              requiredMode = Schema.RequiredMode.REQUIRED,
+              allowableValues = {"self-fertile", "partly", "needs-one", "needs-two", "unknown"})
+          String need,
+      @Schema(
+              requiredMode = Schema.RequiredMode.REQUIRED,
+              description = "Chance that it bears no crop without another variety.")
+          double chanceNeeded,
       @Schema(requiredMode = Schema.RequiredMode.REQUIRED) String text,
       @Schema(requiredMode = Schema.RequiredMode.REQUIRED) List<String> records) {
     static Need of(PartnerNeed need) {
-      return new Need(need.need().id(), Math.round(need.chanceNeeded() * 100) / 100.0, need.text(), need.records());
+      return new Need(
+          need.need().id(),
+          Math.round(need.chanceNeeded() * 100) / 100.0,
+          need.text(),
+          need.records());
     }
   }
 
   @Schema(name = "PollenPartner")
   record PartnerItem(
       @Schema(requiredMode = Schema.RequiredMode.REQUIRED) PollinationResponse.Named variety,
-      @Schema(requiredMode = Schema.RequiredMode.REQUIRED, description = "What its pollen does.", allowableValues = {"full", "partial", "unknown"})
-      String pollen,
-      @Schema(requiredMode = Schema.RequiredMode.REQUIRED, allowableValues = {"good", "some", "poor", "unknown"}) String bloomOverlap,
-      @Schema(description = "Chance that the two share at least three days of bloom at some place; absent where days are not recorded for both.")
-      @Nullable Double chanceOfOverlap,
-      @Schema(requiredMode = Schema.RequiredMode.REQUIRED, allowableValues = {"A", "B", "C", "D"}) String grade,
+      @Schema(
+              requiredMode = Schema.RequiredMode.REQUIRED,
+              description = "What its pollen does.",
+              allowableValues = {"full", "partial", "unknown"})
+          String pollen,
+      @Schema(
+              requiredMode = Schema.RequiredMode.REQUIRED,
+              allowableValues = {"good", "some", "poor", "unknown"})
+          String bloomOverlap,
+      @Schema(
+              description =
+                  "Chance that the two share at least three days of bloom at some place; absent where days are not recorded for both.")
+          @Nullable Double chanceOfOverlap,
+      @Schema(
+              requiredMode = Schema.RequiredMode.REQUIRED,
+              allowableValues = {"A", "B", "C", "D"})
+          String grade,
       @Schema(requiredMode = Schema.RequiredMode.REQUIRED) String text,
       @Schema(requiredMode = Schema.RequiredMode.REQUIRED) List<String> records) {
     static PartnerItem of(Partner partner) {
       PollinationResponse.Pair pair = Answers.pair(partner.pair());
-      return new PartnerItem(Answers.named(partner.variety()), pair.verdict(), pair.bloomOverlap(), pair.chanceOfOverlap(), pair.grade(), pair.text(),
+      return new PartnerItem(
+          Answers.named(partner.variety()),
+          pair.verdict(),
+          pair.bloomOverlap(),
+          pair.chanceOfOverlap(),
+          pair.grade(),
+          pair.text(),
           pair.records());
     }
   }

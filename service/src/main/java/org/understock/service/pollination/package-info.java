@@ -1,4 +1,7 @@
-/** Who pollinates whom: plantings checked as a whole, as JSON and as a picture, and the partners of one variety. */
+/**
+ * Who pollinates whom: plantings checked as a whole, as JSON and as a picture, and the partners of
+ * one variety.
+ */
 @NullMarked
 package org.understock.service.pollination;
 

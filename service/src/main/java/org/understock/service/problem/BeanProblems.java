@@ -24,7 +24,10 @@ import org.springframework.validation.method.ParameterErrors;
 import org.springframework.validation.method.ParameterValidationResult;
 import org.springframework.web.bind.annotation.RequestBody;
 
-/** Turns broken Bean Validation constraints into problems, all of them at once, each with the whole range that is allowed. */
+/**
+ * Turns broken Bean Validation constraints into problems, all of them at once, each with the whole
+ * range that is allowed.
+ */
 final class BeanProblems {
   private final Validator validator;
 
@@ -57,27 +60,49 @@ final class BeanProblems {
   }
 
   private static ProblemException invalid(List<ProblemError> found) {
-    found.sort(Comparator.comparing((ProblemError e) -> String.valueOf(e.pointer())).thenComparing(ProblemError::detail));
-    String detail = found.size() == 1 ? "A value can't be used." : found.size() + " values can't be used.";
+    found.sort(
+        Comparator.comparing((ProblemError e) -> String.valueOf(e.pointer()))
+            .thenComparing(ProblemError::detail));
+    String detail =
+        found.size() == 1 ? "A value can't be used." : found.size() + " values can't be used.";
     return ProblemException.of(ProblemType.INVALID_REQUEST, detail, found);
   }
 
   private ProblemError ofBody(ObjectError error) {
     String path = error instanceof FieldError field ? field.getField() : "";
     Object given = error instanceof FieldError field ? field.getRejectedValue() : null;
-    String range = error.contains(ConstraintViolation.class) ? range(error.unwrap(ConstraintViolation.class)) : null;
-    return new ProblemError(Pointers.ofPath(path), null, range == null ? text(error) : "must " + range, range == null ? null : range.replaceFirst("^be |^have ", ""), given, null);
+    String range =
+        error.contains(ConstraintViolation.class)
+            ? range(error.unwrap(ConstraintViolation.class))
+            : null;
+    return new ProblemError(
+        Pointers.ofPath(path),
+        null,
+        range == null ? text(error) : "must " + range,
+        range == null ? null : range.replaceFirst("^be |^have ", ""),
+        given,
+        null);
   }
 
   private static String text(MessageSourceResolvable error) {
     return error.getDefaultMessage() == null ? "can't be used" : error.getDefaultMessage();
   }
 
-  /** The range of the property that a violation is about, from all its constraints: a value below the lower end is told the upper end too. */
+  /**
+   * The range of the property that a violation is about, from all its constraints: a value below
+   * the lower end is told the upper end too.
+   */
   private @Nullable String range(ConstraintViolation<?> violation) {
     Annotation broken = violation.getConstraintDescriptor().getAnnotation();
-    if (!(broken instanceof Min || broken instanceof Max || broken instanceof DecimalMin || broken instanceof DecimalMax || broken instanceof Size)) return null;
-    if (broken instanceof Size size) return "have " + size(size, violation.getInvalidValue() instanceof CharSequence ? "characters" : "entries");
+    if (!(broken instanceof Min
+        || broken instanceof Max
+        || broken instanceof DecimalMin
+        || broken instanceof DecimalMax
+        || broken instanceof Size)) return null;
+    if (broken instanceof Size size)
+      return "have "
+          + size(
+              size, violation.getInvalidValue() instanceof CharSequence ? "characters" : "entries");
     String least = null;
     String most = null;
     for (Annotation a : siblings(violation)) {
@@ -100,11 +125,14 @@ final class BeanProblems {
     all.add(violation.getConstraintDescriptor().getAnnotation());
     if (violation.getLeafBean() == null) return all;
     String property = null;
-    for (jakarta.validation.Path.Node node : violation.getPropertyPath()) if (node.getKind() == jakarta.validation.ElementKind.PROPERTY) property = node.getName();
+    for (jakarta.validation.Path.Node node : violation.getPropertyPath())
+      if (node.getKind() == jakarta.validation.ElementKind.PROPERTY) property = node.getName();
     if (property == null) return all;
     BeanDescriptor bean = validator.getConstraintsForClass(violation.getLeafBean().getClass());
     PropertyDescriptor described = bean.getConstraintsForProperty(property);
-    if (described != null) for (ConstraintDescriptor<?> c : described.getConstraintDescriptors()) all.add(c.getAnnotation());
+    if (described != null)
+      for (ConstraintDescriptor<?> c : described.getConstraintDescriptors())
+        all.add(c.getAnnotation());
     return all;
   }
 }

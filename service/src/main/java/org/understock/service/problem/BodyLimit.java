@@ -19,7 +19,10 @@ import org.springframework.stereotype.Component;
 import org.springframework.web.filter.OncePerRequestFilter;
 import org.springframework.web.servlet.HandlerExceptionResolver;
 
-/** Refuses bodies above a limit with 413, told by their declared length or, when they come in chunks, by counting. */
+/**
+ * Refuses bodies above a limit with 413, told by their declared length or, when they come in
+ * chunks, by counting.
+ */
 @Component
 @Order(Ordered.HIGHEST_PRECEDENCE + 10)
 class BodyLimit extends OncePerRequestFilter {
@@ -31,8 +34,11 @@ class BodyLimit extends OncePerRequestFilter {
   private final long maxSeriesBytes;
   private final HandlerExceptionResolver problems;
 
-  BodyLimit(@Value("${understock.max-body-bytes:1048576}") long maxBytes, @Value("${understock.max-import-bytes:268435456}") long maxImportBytes,
-      @Value("${understock.max-series-bytes:16777216}") long maxSeriesBytes, HandlerExceptionResolver handlerExceptionResolver) {
+  BodyLimit(
+      @Value("${understock.max-body-bytes:1048576}") long maxBytes,
+      @Value("${understock.max-import-bytes:268435456}") long maxImportBytes,
+      @Value("${understock.max-series-bytes:16777216}") long maxSeriesBytes,
+      HandlerExceptionResolver handlerExceptionResolver) {
     this.maxBytes = maxBytes;
     this.maxImportBytes = maxImportBytes;
     this.maxSeriesBytes = maxSeriesBytes;
@@ -40,7 +46,9 @@ class BodyLimit extends OncePerRequestFilter {
   }
 
   @Override
-  protected void doFilterInternal(HttpServletRequest request, HttpServletResponse response, FilterChain chain) throws ServletException, IOException {
+  protected void doFilterInternal(
+      HttpServletRequest request, HttpServletResponse response, FilterChain chain)
+      throws ServletException, IOException {
     long limit = limit(request.getRequestURI());
     if (request.getContentLengthLong() > limit) {
       response.setHeader("Connection", "close"); // what is left of the body is not read
@@ -56,7 +64,8 @@ class BodyLimit extends OncePerRequestFilter {
   }
 
   private static ProblemException tooLarge(long limit) {
-    return ProblemException.of(ProblemType.TOO_LARGE, "The body is longer than " + limit + " bytes.", List.of());
+    return ProblemException.of(
+        ProblemType.TOO_LARGE, "The body is longer than " + limit + " bytes.", List.of());
   }
 
   private static final class Counted extends HttpServletRequestWrapper {
@@ -75,7 +84,9 @@ class BodyLimit extends OncePerRequestFilter {
     @Override
     public BufferedReader getReader() throws IOException {
       String encoding = getCharacterEncoding();
-      return new BufferedReader(new InputStreamReader(getInputStream(), encoding == null ? StandardCharsets.UTF_8.name() : encoding));
+      return new BufferedReader(
+          new InputStreamReader(
+              getInputStream(), encoding == null ? StandardCharsets.UTF_8.name() : encoding));
     }
   }
 

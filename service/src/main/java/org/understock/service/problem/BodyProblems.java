@@ -16,42 +16,65 @@ import tools.jackson.databind.exc.UnrecognizedPropertyException;
 final class BodyProblems {
   private static final int MOST_NEAREST = 3;
 
-  private static final Map<Class<?>, String> KINDS = Map.ofEntries(Map.entry(Double.class, "a number"), Map.entry(double.class, "a number"),
-      Map.entry(Integer.class, "a whole number"), Map.entry(int.class, "a whole number"), Map.entry(Long.class, "a whole number"),
-      Map.entry(long.class, "a whole number"), Map.entry(Boolean.class, "true or false"), Map.entry(boolean.class, "true or false"),
-      Map.entry(String.class, "a text"));
+  private static final Map<Class<?>, String> KINDS =
+      Map.ofEntries(
+          Map.entry(Double.class, "a number"),
+          Map.entry(double.class, "a number"),
+          Map.entry(Integer.class, "a whole number"),
+          Map.entry(int.class, "a whole number"),
+          Map.entry(Long.class, "a whole number"),
+          Map.entry(long.class, "a whole number"),
+          Map.entry(Boolean.class, "true or false"),
+          Map.entry(boolean.class, "true or false"),
+          Map.entry(String.class, "a text"));
 
   private BodyProblems() {}
 
-  /** @param cause what the reader threw; null when there was no body at all */
+  /**
+   * @param cause what the reader threw; null when there was no body at all
+   */
   static ProblemException of(@Nullable Throwable cause) {
     for (Throwable t = cause; t != null; t = t.getCause()) {
       if (t instanceof ProblemException known) return known;
       if (t instanceof JacksonException e) return of(e);
     }
-    if (cause == null) return malformed("The body is missing.", List.of(new ProblemError("#", null, "is missing; a JSON object is needed", null, null, null)));
+    if (cause == null)
+      return malformed(
+          "The body is missing.",
+          List.of(
+              new ProblemError(
+                  "#", null, "is missing; a JSON object is needed", null, null, null)));
     return malformed("The body can't be read to its end.", List.of());
   }
 
   private static ProblemException of(JacksonException e) {
     String pointer = Pointers.of(e.getPath());
     if (e instanceof UnrecognizedPropertyException unknown) {
-      return malformed(unknownFields(1), List.of(unknownField(pointer, unknown.getPropertyName(), unknown.getKnownPropertyIds())));
+      return malformed(
+          unknownFields(1),
+          List.of(unknownField(pointer, unknown.getPropertyName(), unknown.getKnownPropertyIds())));
     }
-    if (e instanceof InvalidFormatException format && format.getTargetType() != null && format.getTargetType().isEnum()) {
+    if (e instanceof InvalidFormatException format
+        && format.getTargetType() != null
+        && format.getTargetType().isEnum()) {
       return unknownWord(pointer, format.getTargetType(), String.valueOf(format.getValue()));
     }
     if (e instanceof MismatchedInputException mismatch) {
       if (e.getOriginalMessage().startsWith("No content")) return of((Throwable) null);
       Object given = mismatch instanceof InvalidFormatException format ? format.getValue() : null;
       String kind = kind(mismatch.getTargetType());
-      return malformed("A value has the wrong form: " + pointer + " must be " + kind + ".",
+      return malformed(
+          "A value has the wrong form: " + pointer + " must be " + kind + ".",
           List.of(new ProblemError(pointer, null, "must be " + kind, kind, given, null)));
     }
     if (e instanceof StreamConstraintsException) {
-      return malformed("The body is beyond the reader's limits: " + reason(e) + ".", List.of(new ProblemError(pointer, null, reason(e), null, null, null)));
+      return malformed(
+          "The body is beyond the reader's limits: " + reason(e) + ".",
+          List.of(new ProblemError(pointer, null, reason(e), null, null, null)));
     }
-    return malformed("The body is not well-formed JSON: " + reason(e) + place(e) + ".", List.of(new ProblemError(pointer, null, reason(e), null, null, null)));
+    return malformed(
+        "The body is not well-formed JSON: " + reason(e) + place(e) + ".",
+        List.of(new ProblemError(pointer, null, reason(e), null, null, null)));
   }
 
   static ProblemException malformed(String detail, List<ProblemError> errors) {
@@ -59,20 +82,37 @@ final class BodyProblems {
   }
 
   static String unknownFields(int count) {
-    return count == 1 ? "The body has a field that isn't known." : "The body has " + count + " fields that aren't known.";
+    return count == 1
+        ? "The body has a field that isn't known."
+        : "The body has " + count + " fields that aren't known.";
   }
 
-  static ProblemError unknownField(String pointer, String name, @Nullable Collection<Object> known) {
-    List<String> names = known == null ? List.of() : known.stream().map(String::valueOf).sorted().toList();
-    return new ProblemError(pointer, null, "'" + Texts.cut(name, 60) + "' is not a field here", names.isEmpty() ? null : String.join(", ", names), null,
+  static ProblemError unknownField(
+      String pointer, String name, @Nullable Collection<Object> known) {
+    List<String> names =
+        known == null ? List.of() : known.stream().map(String::valueOf).sorted().toList();
+    return new ProblemError(
+        pointer,
+        null,
+        "'" + Texts.cut(name, 60) + "' is not a field here",
+        names.isEmpty() ? null : String.join(", ", names),
+        null,
         Names.closest(name, names, MOST_NEAREST));
   }
 
   private static ProblemException unknownWord(String pointer, Class<?> type, String given) {
     List<String> words = Arrays.stream(type.getEnumConstants()).map(BodyProblems::word).toList();
-    return ProblemException.of(ProblemType.INVALID_REQUEST, "A word isn't one of those allowed.",
-        List.of(new ProblemError(pointer, null, "must be one of " + String.join(", ", words), String.join(", ", words), given,
-            Names.closest(given, words, MOST_NEAREST))));
+    return ProblemException.of(
+        ProblemType.INVALID_REQUEST,
+        "A word isn't one of those allowed.",
+        List.of(
+            new ProblemError(
+                pointer,
+                null,
+                "must be one of " + String.join(", ", words),
+                String.join(", ", words),
+                given,
+                Names.closest(given, words, MOST_NEAREST))));
   }
 
   private static String word(Object constant) {
@@ -89,10 +129,19 @@ final class BodyProblems {
   /** The reader's own words, but without the names of classes and settings that it appends. */
   private static String reason(JacksonException e) {
     String text = e.getOriginalMessage().lines().findFirst().orElse("unreadable");
-    return Texts.cut(text.replaceAll("\\s*\\((?:from|for|through|start marker|`)[^)]*\\)?", "").replaceAll("`?[\\w$]+(?:\\.[\\w$]+){2,}(?:\\(\\))?`?", "the reader"), 200);
+    return Texts.cut(
+        text.replaceAll("\\s*\\((?:from|for|through|start marker|`)[^)]*\\)?", "")
+            .replaceAll("`?[\\w$]+(?:\\.[\\w$]+){2,}(?:\\(\\))?`?", "the reader"),
+        200);
   }
 
   private static String place(JacksonException e) {
-    return e.getLocation() == null || e.getLocation().getLineNr() < 1 ? "" : " (line " + e.getLocation().getLineNr() + ", column " + e.getLocation().getColumnNr() + ")";
+    return e.getLocation() == null || e.getLocation().getLineNr() < 1
+        ? ""
+        : " (line "
+            + e.getLocation().getLineNr()
+            + ", column "
+            + e.getLocation().getColumnNr()
+            + ")";
   }
 }

@@ -11,7 +11,9 @@ import org.springframework.web.context.request.RequestContextHolder;
 import tools.jackson.core.JacksonException;
 import tools.jackson.databind.json.JsonMapper;
 
-/** Reads one JSON object out of many in a request's body, as strictly as a body that is one object. */
+/**
+ * Reads one JSON object out of many in a request's body, as strictly as a body that is one object.
+ */
 @Component
 public class JsonBodies {
   private final JsonMapper json;
@@ -24,9 +26,13 @@ public class JsonBodies {
     this.beans = new BeanProblems(validator);
   }
 
-  /** Only while a request is answered. @throws ProblemException naming everything that is wrong with the object */
+  /**
+   * Only while a request is answered. @throws ProblemException naming everything that is wrong with
+   * the object
+   */
   public <T> T read(String text, Class<T> type) {
-    List<ProblemError> unknown = StrictJson.UnknownFields.found(RequestContextHolder.currentRequestAttributes());
+    List<ProblemError> unknown =
+        StrictJson.UnknownFields.found(RequestContextHolder.currentRequestAttributes());
     unknown.clear();
     @Nullable T body;
     try {
@@ -35,7 +41,8 @@ public class JsonBodies {
       throw BodyProblems.of(e);
     }
     if (!unknown.isEmpty()) {
-      ProblemException all = BodyProblems.malformed(BodyProblems.unknownFields(unknown.size()), unknown);
+      ProblemException all =
+          BodyProblems.malformed(BodyProblems.unknownFields(unknown.size()), unknown);
       unknown.clear();
       throw all;
     }

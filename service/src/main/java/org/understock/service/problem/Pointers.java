@@ -13,7 +13,10 @@ final class Pointers {
 
   private Pointers() {}
 
-  /** From a camelCase path with indices or keys in brackets: {@code candidates.stocks[2]} becomes {@code #/candidates/stocks/2}. */
+  /**
+   * From a camelCase path with indices or keys in brackets: {@code candidates.stocks[2]} becomes
+   * {@code #/candidates/stocks/2}.
+   */
   static String ofPath(String path) {
     StringBuilder pointer = new StringBuilder("#");
     Matcher step = STEP.matcher(path);
@@ -24,7 +27,11 @@ final class Pointers {
   static String of(List<JacksonException.Reference> path) {
     StringBuilder pointer = new StringBuilder("#");
     for (JacksonException.Reference step : path) {
-      append(pointer, step.getPropertyName() != null ? step.getPropertyName() : Integer.toString(step.getIndex()));
+      append(
+          pointer,
+          step.getPropertyName() != null
+              ? step.getPropertyName()
+              : Integer.toString(step.getIndex()));
     }
     return pointer.toString();
   }
@@ -40,7 +47,11 @@ final class Pointers {
 
   private static void append(StringBuilder pointer, String step) {
     pointer.append('/');
-    for (byte b : Texts.cut(step, 80).replace("~", "~0").replace("/", "~1").getBytes(StandardCharsets.UTF_8)) {
+    for (byte b :
+        Texts.cut(step, 80)
+            .replace("~", "~0")
+            .replace("/", "~1")
+            .getBytes(StandardCharsets.UTF_8)) {
       char c = (char) (b & 0xFF);
       boolean plain = c < 128 && (Character.isLetterOrDigit(c) || UNESCAPED.indexOf(c) >= 0);
       if (plain) pointer.append(c);

@@ -13,13 +13,29 @@ import org.jspecify.annotations.Nullable;
  * @param instance names the request; the service's log carries the same id
  * @param errors what exactly is wrong, where that can be told
  */
-public record Problem(String type, String title, int status, String detail, String instance, @Nullable List<ProblemError> errors) {
-  /** @param requestId id of the request, as in the log */
-  public static Problem of(ProblemType type, String detail, String requestId, List<ProblemError> errors) {
+public record Problem(
+    String type,
+    String title,
+    int status,
+    String detail,
+    String instance,
+    @Nullable List<ProblemError> errors) {
+  /**
+   * @param requestId id of the request, as in the log
+   */
+  public static Problem of(
+      ProblemType type, String detail, String requestId, List<ProblemError> errors) {
     return of(type, type.status(), detail, requestId, errors);
   }
 
-  static Problem of(ProblemType type, int status, String detail, String requestId, List<ProblemError> errors) {
-    return new Problem(type.address(), type.title(), status, Texts.printable(Texts.cut(detail, 600)), "/requests/" + requestId, errors.isEmpty() ? null : List.copyOf(errors));
+  static Problem of(
+      ProblemType type, int status, String detail, String requestId, List<ProblemError> errors) {
+    return new Problem(
+        type.address(),
+        type.title(),
+        status,
+        Texts.printable(Texts.cut(detail, 600)),
+        "/requests/" + requestId,
+        errors.isEmpty() ? null : List.copyOf(errors));
   }
 }

@@ -65,16 +65,30 @@ class ProblemAdvice {
   }
 
   @ExceptionHandler
-  ResponseEntity<Problem> unreadable(HttpMessageNotReadableException e, HttpServletRequest request) {
+  ResponseEntity<Problem> unreadable(
+      HttpMessageNotReadableException e, HttpServletRequest request) {
     return known(BodyProblems.of(e.getCause()), request);
   }
 
   @ExceptionHandler
   ResponseEntity<Problem> invalid(MethodArgumentNotValidException e, HttpServletRequest request) {
-    if (e.getParameter().hasParameterAnnotation(RequestBody.class)) return known(beans.ofBody(e.getBindingResult()), request);
-    List<ProblemError> errors = e.getFieldErrors().stream()
-        .map(f -> new ProblemError(null, f.getField(), String.valueOf(f.getDefaultMessage()), null, f.getRejectedValue(), null)).toList();
-    return known(ProblemException.of(ProblemType.INVALID_REQUEST, "A parameter can't be used.", errors), request);
+    if (e.getParameter().hasParameterAnnotation(RequestBody.class))
+      return known(beans.ofBody(e.getBindingResult()), request);
+    List<ProblemError> errors =
+        e.getFieldErrors().stream()
+            .map(
+                f ->
+                    new ProblemError(
+                        null,
+                        f.getField(),
+                        String.valueOf(f.getDefaultMessage()),
+                        null,
+                        f.getRejectedValue(),
+                        null))
+            .toList();
+    return known(
+        ProblemException.of(ProblemType.INVALID_REQUEST, "A parameter can't be used.", errors),
+        request);
   }
 
   @ExceptionHandler
@@ -83,16 +97,27 @@ class ProblemAdvice {
   }
 
   @ExceptionHandler
-  ResponseEntity<Problem> mistyped(MethodArgumentTypeMismatchException e, HttpServletRequest request) {
+  ResponseEntity<Problem> mistyped(
+      MethodArgumentTypeMismatchException e, HttpServletRequest request) {
     Class<?> type = e.getRequiredType();
-    String kind = type == null ? "of another form" : Number.class.isAssignableFrom(type) || type.isPrimitive() && type != boolean.class ? "a number"
-        : type == Boolean.class || type == boolean.class ? "true or false" : "of another form";
-    return parameter(name(e.getParameter(), e.getName()), "must be " + kind, kind, e.getValue(), request);
+    String kind =
+        type == null
+            ? "of another form"
+            : Number.class.isAssignableFrom(type) || type.isPrimitive() && type != boolean.class
+                ? "a number"
+                : type == Boolean.class || type == boolean.class
+                    ? "true or false"
+                    : "of another form";
+    return parameter(
+        name(e.getParameter(), e.getName()), "must be " + kind, kind, e.getValue(), request);
   }
 
   @ExceptionHandler
   ResponseEntity<Problem> missing(MissingRequestValueException e, HttpServletRequest request) {
-    String name = e instanceof MissingServletRequestParameterException p ? p.getParameterName() : String.valueOf(e.getBody().getDetail());
+    String name =
+        e instanceof MissingServletRequestParameterException p
+            ? p.getParameterName()
+            : String.valueOf(e.getBody().getDetail());
     return parameter(name, "is needed", null, null, request);
   }
 
@@ -100,51 +125,110 @@ class ProblemAdvice {
     return given != null ? given : String.valueOf(parameter.getParameterName());
   }
 
-  private ResponseEntity<Problem> parameter(String name, String detail, @Nullable String allowed, @Nullable Object given, HttpServletRequest request) {
-    return known(ProblemException.of(ProblemType.INVALID_REQUEST, "The parameter '" + name + "' " + detail + ".",
-        List.of(new ProblemError(null, name, detail, allowed, given, null))), request);
+  private ResponseEntity<Problem> parameter(
+      String name,
+      String detail,
+      @Nullable String allowed,
+      @Nullable Object given,
+      HttpServletRequest request) {
+    return known(
+        ProblemException.of(
+            ProblemType.INVALID_REQUEST,
+            "The parameter '" + name + "' " + detail + ".",
+            List.of(new ProblemError(null, name, detail, allowed, given, null))),
+        request);
   }
 
   @ExceptionHandler
-  ResponseEntity<Problem> method(HttpRequestMethodNotSupportedException e, HttpServletRequest request) {
-    String allowed = e.getSupportedHttpMethods() == null ? "" : e.getSupportedHttpMethods().stream().map(HttpMethod::name).sorted().collect(Collectors.joining(", "));
-    return answer(ProblemType.METHOD_NOT_ALLOWED, 405, e.getMethod() + " doesn't work here" + (allowed.isEmpty() ? "." : "; " + allowed + " does."), List.of(),
-        new HttpHeaders(e.getHeaders()), request);
+  ResponseEntity<Problem> method(
+      HttpRequestMethodNotSupportedException e, HttpServletRequest request) {
+    String allowed =
+        e.getSupportedHttpMethods() == null
+            ? ""
+            : e.getSupportedHttpMethods().stream()
+                .map(HttpMethod::name)
+                .sorted()
+                .collect(Collectors.joining(", "));
+    return answer(
+        ProblemType.METHOD_NOT_ALLOWED,
+        405,
+        e.getMethod()
+            + " doesn't work here"
+            + (allowed.isEmpty() ? "." : "; " + allowed + " does."),
+        List.of(),
+        new HttpHeaders(e.getHeaders()),
+        request);
   }
 
   @ExceptionHandler
-  ResponseEntity<Problem> mediaType(HttpMediaTypeNotSupportedException e, HttpServletRequest request) {
+  ResponseEntity<Problem> mediaType(
+      HttpMediaTypeNotSupportedException e, HttpServletRequest request) {
     HttpHeaders headers = new HttpHeaders();
     if (!e.getSupportedMediaTypes().isEmpty()) {
-      headers.set(request.getMethod().equals("POST") ? "Accept-Post" : HttpHeaders.ACCEPT, MediaType.toString(e.getSupportedMediaTypes()));
+      headers.set(
+          request.getMethod().equals("POST") ? "Accept-Post" : HttpHeaders.ACCEPT,
+          MediaType.toString(e.getSupportedMediaTypes()));
     }
-    return answer(ProblemType.UNSUPPORTED_MEDIA_TYPE, 415, "The body's Content-Type can't be read here" + possible(e), List.of(), headers, request);
+    return answer(
+        ProblemType.UNSUPPORTED_MEDIA_TYPE,
+        415,
+        "The body's Content-Type can't be read here" + possible(e),
+        List.of(),
+        headers,
+        request);
   }
 
   @ExceptionHandler
-  ResponseEntity<Problem> notAcceptable(HttpMediaTypeNotAcceptableException e, HttpServletRequest request) {
-    return answer(ProblemType.NOT_ACCEPTABLE, 406, "The answer can't be given in a form that the Accept header names" + possible(e), List.of(), new HttpHeaders(), request);
+  ResponseEntity<Problem> notAcceptable(
+      HttpMediaTypeNotAcceptableException e, HttpServletRequest request) {
+    return answer(
+        ProblemType.NOT_ACCEPTABLE,
+        406,
+        "The answer can't be given in a form that the Accept header names" + possible(e),
+        List.of(),
+        new HttpHeaders(),
+        request);
   }
 
   private static String possible(HttpMediaTypeException e) {
-    return e.getSupportedMediaTypes().isEmpty() ? "." : "; possible: " + MediaType.toString(e.getSupportedMediaTypes()) + ".";
+    return e.getSupportedMediaTypes().isEmpty()
+        ? "."
+        : "; possible: " + MediaType.toString(e.getSupportedMediaTypes()) + ".";
   }
 
   @ExceptionHandler
   ResponseEntity<Problem> undecodable(InvalidParameterException e, HttpServletRequest request) {
-    return answer(ProblemType.MALFORMED_REQUEST, 400, "The query can't be decoded.", List.of(), new HttpHeaders(), request);
+    return answer(
+        ProblemType.MALFORMED_REQUEST,
+        400,
+        "The query can't be decoded.",
+        List.of(),
+        new HttpHeaders(),
+        request);
   }
 
-  @ExceptionHandler({DataAccessResourceFailureException.class, TransientDataAccessException.class, CannotCreateTransactionException.class})
+  @ExceptionHandler({
+    DataAccessResourceFailureException.class,
+    TransientDataAccessException.class,
+    CannotCreateTransactionException.class
+  })
   ResponseEntity<Problem> databaseAway(Exception e, HttpServletRequest request) {
     LOG.warn("The database is away: {}", e.getMessage());
-    return known(ProblemException.of(ProblemType.DATABASE_AWAY, "The database can't be reached at the moment.", List.of()), request);
+    return known(
+        ProblemException.of(
+            ProblemType.DATABASE_AWAY, "The database can't be reached at the moment.", List.of()),
+        request);
   }
 
   /** Two that wanted to file the same at the same moment: the database lets one of them. */
   @ExceptionHandler
   ResponseEntity<Problem> filedByAnother(DuplicateKeyException e, HttpServletRequest request) {
-    return known(ProblemException.of(ProblemType.CONFLICT, "Somebody else has filed the same in between; read what is there.", List.of()), request);
+    return known(
+        ProblemException.of(
+            ProblemType.CONFLICT,
+            "Somebody else has filed the same in between; read what is there.",
+            List.of()),
+        request);
   }
 
   /** The asker has gone: there is nobody to tell. */
@@ -153,9 +237,13 @@ class ProblemAdvice {
     LOG.debug("The asker has gone: {}", e.getMessage());
   }
 
-  /** The answer broke off because the asker went away while it was written; anything else that cannot be written is a fault of ours. */
+  /**
+   * The answer broke off because the asker went away while it was written; anything else that
+   * cannot be written is a fault of ours.
+   */
   @ExceptionHandler
-  @Nullable ResponseEntity<Problem> unwritten(HttpMessageNotWritableException e, HttpServletRequest request) {
+  @Nullable ResponseEntity<Problem> unwritten(
+      HttpMessageNotWritableException e, HttpServletRequest request) {
     for (Throwable cause = e; cause != null; cause = cause.getCause()) {
       if (cause instanceof AsyncRequestNotUsableException || cause instanceof IOException) {
         LOG.debug("The asker has gone: {}", cause.getMessage());
@@ -169,21 +257,43 @@ class ProblemAdvice {
   ResponseEntity<Problem> other(Exception e, HttpServletRequest request) {
     if (e instanceof ErrorResponse response && response.getStatusCode().is4xxClientError()) {
       int status = response.getStatusCode().value();
-      return answer(ProblemType.ofStatus(status), status, sentence(status, request), List.of(), new HttpHeaders(response.getHeaders()), request);
+      return answer(
+          ProblemType.ofStatus(status),
+          status,
+          sentence(status, request),
+          List.of(),
+          new HttpHeaders(response.getHeaders()),
+          request);
     }
     if (DatabaseAway.caused(e)) return databaseAway(e, request);
     LOG.error("Request failed", e);
-    return answer(ProblemType.INTERNAL, 500, "Something went wrong in the service; the log has it under this instance.", List.of(), new HttpHeaders(), request);
+    return answer(
+        ProblemType.INTERNAL,
+        500,
+        "Something went wrong in the service; the log has it under this instance.",
+        List.of(),
+        new HttpHeaders(),
+        request);
   }
 
   private static String sentence(int status, HttpServletRequest request) {
-    if (status == HttpStatus.NOT_FOUND.value()) return "Nothing is at " + Texts.cut(request.getRequestURI(), 200) + ".";
+    if (status == HttpStatus.NOT_FOUND.value())
+      return "Nothing is at " + Texts.cut(request.getRequestURI(), 200) + ".";
     return "The request can't be answered (status " + status + ").";
   }
 
   private static ResponseEntity<Problem> answer(
-      ProblemType type, int status, String detail, List<ProblemError> errors, HttpHeaders headers, HttpServletRequest request) {
+      ProblemType type,
+      int status,
+      String detail,
+      List<ProblemError> errors,
+      HttpHeaders headers,
+      HttpServletRequest request) {
     Problem problem = Problem.of(type, status, detail, RequestId.of(request), errors);
-    return ResponseEntity.status(status).headers(headers).cacheControl(CacheControl.noStore()).contentType(MediaType.APPLICATION_PROBLEM_JSON).body(problem);
+    return ResponseEntity.status(status)
+        .headers(headers)
+        .cacheControl(CacheControl.noStore())
+        .contentType(MediaType.APPLICATION_PROBLEM_JSON)
+        .body(problem);
   }
 }

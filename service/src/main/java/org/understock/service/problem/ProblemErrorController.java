@@ -15,13 +15,23 @@ import org.springframework.web.bind.annotation.RestController;
 @Hidden
 @RestController
 class ProblemErrorController implements ErrorController {
-  @RequestMapping(path = "${spring.web.error.path:/error}", produces = MediaType.APPLICATION_PROBLEM_JSON_VALUE)
+  @RequestMapping(
+      path = "${spring.web.error.path:/error}",
+      produces = MediaType.APPLICATION_PROBLEM_JSON_VALUE)
   ResponseEntity<Problem> problem(HttpServletRequest request) {
-    int status = request.getAttribute(RequestDispatcher.ERROR_STATUS_CODE) instanceof Integer code ? code : 404;
+    int status =
+        request.getAttribute(RequestDispatcher.ERROR_STATUS_CODE) instanceof Integer code
+            ? code
+            : 404;
     ProblemType type = ProblemType.ofStatus(status);
-    String path = request.getAttribute(RequestDispatcher.ERROR_REQUEST_URI) instanceof String uri ? uri : request.getRequestURI();
+    String path =
+        request.getAttribute(RequestDispatcher.ERROR_REQUEST_URI) instanceof String uri
+            ? uri
+            : request.getRequestURI();
     String detail = status == 404 ? "Nothing is at " + Texts.cut(path, 200) + "." : type.unread();
-    return ResponseEntity.status(status).cacheControl(CacheControl.noStore()).contentType(MediaType.APPLICATION_PROBLEM_JSON)
+    return ResponseEntity.status(status)
+        .cacheControl(CacheControl.noStore())
+        .contentType(MediaType.APPLICATION_PROBLEM_JSON)
         .body(Problem.of(type, status, detail, RequestId.of(request), List.of()));
   }
 }

@@ -19,7 +19,9 @@ public final class ProblemException extends RuntimeException {
     this.errors = List.copyOf(errors);
   }
 
-  /** @param errors what exactly is wrong, all of one kind at once; may be empty */
+  /**
+   * @param errors what exactly is wrong, all of one kind at once; may be empty
+   */
   public static ProblemException of(ProblemType type, String detail, List<ProblemError> errors) {
     return new ProblemException(type, detail, errors);
   }
@@ -28,7 +30,8 @@ public final class ProblemException extends RuntimeException {
    * Everything that the engine refuses in a body, at once.
    *
    * @param refusals at least one
-   * @param at where in the body it stands, as a path such as {@code records[2]}; empty for the body itself
+   * @param at where in the body it stands, as a path such as {@code records[2]}; empty for the body
+   *     itself
    */
   public static ProblemException ofRefusals(List<? extends Refusal> refusals, String at) {
     List<ProblemError> errors = new ArrayList<>();
@@ -37,11 +40,16 @@ public final class ProblemException extends RuntimeException {
       ProblemException one = RefusalProblems.of(refusal, true);
       ProblemError error = one.errors.get(0);
       String pointer = at.isEmpty() ? error.pointer() : Pointers.ofPath(at + "." + refusal.field());
-      errors.add(new ProblemError(pointer, null, error.detail(), error.allowed(), null, error.nearest()));
+      errors.add(
+          new ProblemError(pointer, null, error.detail(), error.allowed(), null, error.nearest()));
       unknown &= one.type == ProblemType.UNKNOWN_ID;
     }
-    String detail = errors.size() == 1 ? errors.get(0).detail() : errors.size() + " things are wrong with the request; errors names each.";
-    return new ProblemException(unknown ? ProblemType.UNKNOWN_ID : ProblemType.INVALID_REQUEST, detail, errors);
+    String detail =
+        errors.size() == 1
+            ? errors.get(0).detail()
+            : errors.size() + " things are wrong with the request; errors names each.";
+    return new ProblemException(
+        unknown ? ProblemType.UNKNOWN_ID : ProblemType.INVALID_REQUEST, detail, errors);
   }
 
   /** The same problem, answered with a header besides. */
@@ -52,8 +60,20 @@ public final class ProblemException extends RuntimeException {
 
   /** The same problem, its places in the body told more exactly. */
   public ProblemException repointed(UnaryOperator<String> pointer) {
-    List<ProblemError> told = errors.stream().map(e -> e.pointer() == null ? e
-        : new ProblemError(pointer.apply(e.pointer()), e.parameter(), e.detail(), e.allowed(), e.given(), e.nearest())).toList();
+    List<ProblemError> told =
+        errors.stream()
+            .map(
+                e ->
+                    e.pointer() == null
+                        ? e
+                        : new ProblemError(
+                            pointer.apply(e.pointer()),
+                            e.parameter(),
+                            e.detail(),
+                            e.allowed(),
+                            e.given(),
+                            e.nearest()))
+            .toList();
     ProblemException again = new ProblemException(type, String.valueOf(getMessage()), told);
     again.headers.putAll(headers);
     return again;
@@ -71,9 +91,16 @@ public final class ProblemException extends RuntimeException {
     return errors;
   }
 
-  /** A query that doesn't fit its parameters is not what the contract says: 400, as a malformed body. */
+  /**
+   * A query that doesn't fit its parameters is not what the contract says: 400, as a malformed
+   * body.
+   */
   int status() {
-    boolean aboutParameters = !errors.isEmpty() && errors.stream().allMatch(e -> e.parameter() != null);
-    return aboutParameters && (type == ProblemType.INVALID_REQUEST || type == ProblemType.UNKNOWN_ID) ? 400 : type.status();
+    boolean aboutParameters =
+        !errors.isEmpty() && errors.stream().allMatch(e -> e.parameter() != null);
+    return aboutParameters
+            && (type == ProblemType.INVALID_REQUEST || type == ProblemType.UNKNOWN_ID)
+        ? 400
+        : type.status();
   }
 }

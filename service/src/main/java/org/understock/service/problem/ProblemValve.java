@@ -10,17 +10,25 @@ import org.springframework.http.MediaType;
 import tools.jackson.databind.json.JsonMapper;
 
 /**
- * Writes problems for requests that Tomcat refuses before the application sees them: lines that are no HTTP, broken escapes, oversized headers. Made by
- * Tomcat from its class name, so public.
+ * Writes problems for requests that Tomcat refuses before the application sees them: lines that are
+ * no HTTP, broken escapes, oversized headers. Made by Tomcat from its class name, so public.
  */
 public class ProblemValve extends ErrorReportValve {
-  private static final JsonMapper JSON = JsonMapper.builder().changeDefaultPropertyInclusion(
-      i -> i.withValueInclusion(com.fasterxml.jackson.annotation.JsonInclude.Include.NON_NULL)).build();
+  private static final JsonMapper JSON =
+      JsonMapper.builder()
+          .changeDefaultPropertyInclusion(
+              i ->
+                  i.withValueInclusion(
+                      com.fasterxml.jackson.annotation.JsonInclude.Include.NON_NULL))
+          .build();
 
   @Override
   protected void report(Request request, Response response, Throwable throwable) {
-    if (response.getStatus() < 400 || response.getContentWritten() > 0 || !response.setErrorReported()) return;
-    // What a client sent can't be the server's fault: an unknown coding or HTTP version is told as 400, not 501 or 505.
+    if (response.getStatus() < 400
+        || response.getContentWritten() > 0
+        || !response.setErrorReported()) return;
+    // What a client sent can't be the server's fault: an unknown coding or HTTP version is told as
+    // 400, not 501 or 505.
     int status = throwable == null && response.getStatus() > 500 ? 400 : response.getStatus();
     ProblemType type = ProblemType.ofStatus(status);
     Problem problem = Problem.of(type, status, type.unread(), RequestId.of(request), List.of());

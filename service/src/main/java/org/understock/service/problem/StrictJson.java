@@ -26,22 +26,36 @@ final class StrictJson {
 
   private StrictJson() {}
 
-  /** Collects all unknown fields of a request's body, so that they are refused together. Outside a request the first is refused at once. */
+  /**
+   * Collects all unknown fields of a request's body, so that they are refused together. Outside a
+   * request the first is refused at once.
+   */
   static final class UnknownFields extends DeserializationProblemHandler {
     @Override
-    public boolean handleUnknownProperty(DeserializationContext context, JsonParser parser, ValueDeserializer<?> deserializer, Object beanOrClass, String name) {
+    public boolean handleUnknownProperty(
+        DeserializationContext context,
+        JsonParser parser,
+        ValueDeserializer<?> deserializer,
+        Object beanOrClass,
+        String name) {
       RequestAttributes request = RequestContextHolder.getRequestAttributes();
       if (request == null) return false;
       List<ProblemError> found = found(request);
       if (found.size() < MOST_UNKNOWN) {
-        String pointer = Pointers.ofPointer(upTo(name, parser.streamReadContext().pathAsPointer().toString()));
-        found.add(BodyProblems.unknownField(pointer, name, deserializer == null ? null : deserializer.getKnownPropertyNames()));
+        String pointer =
+            Pointers.ofPointer(upTo(name, parser.streamReadContext().pathAsPointer().toString()));
+        found.add(
+            BodyProblems.unknownField(
+                pointer, name, deserializer == null ? null : deserializer.getKnownPropertyNames()));
       }
       parser.skipChildren();
       return true;
     }
 
-    /** A buffered reader that stands at the beginning of a list says that it is in its first element already. */
+    /**
+     * A buffered reader that stands at the beginning of a list says that it is in its first element
+     * already.
+     */
     private static String upTo(String name, String pointer) {
       String step = "/" + name.replace("~", "~0").replace("/", "~1");
       return pointer.endsWith(step + "/0") ? pointer.substring(0, pointer.length() - 2) : pointer;
@@ -61,19 +75,30 @@ final class StrictJson {
   @RestControllerAdvice
   static class UnknownFieldsRefused extends RequestBodyAdviceAdapter {
     @Override
-    public boolean supports(MethodParameter parameter, Type type, Class<? extends HttpMessageConverter<?>> converter) {
+    public boolean supports(
+        MethodParameter parameter, Type type, Class<? extends HttpMessageConverter<?>> converter) {
       return true;
     }
 
     @Override
-    public Object afterBodyRead(Object body, HttpInputMessage message, MethodParameter parameter, Type type, Class<? extends HttpMessageConverter<?>> converter) {
-      List<ProblemError> found = UnknownFields.found(RequestContextHolder.currentRequestAttributes());
-      if (!found.isEmpty()) throw BodyProblems.malformed(BodyProblems.unknownFields(found.size()), found);
+    public Object afterBodyRead(
+        Object body,
+        HttpInputMessage message,
+        MethodParameter parameter,
+        Type type,
+        Class<? extends HttpMessageConverter<?>> converter) {
+      List<ProblemError> found =
+          UnknownFields.found(RequestContextHolder.currentRequestAttributes());
+      if (!found.isEmpty())
+        throw BodyProblems.malformed(BodyProblems.unknownFields(found.size()), found);
       return body;
     }
   }
 
-  /** Texts only from JSON strings, and only such as UTF-8 can carry: an unpaired surrogate could not be handed back. */
+  /**
+   * Texts only from JSON strings, and only such as UTF-8 can carry: an unpaired surrogate could not
+   * be handed back.
+   */
   static final class WellFormedText extends StdScalarDeserializer<String> {
     WellFormedText() {
       super(String.class);
@@ -82,10 +107,13 @@ final class StrictJson {
     @Override
     public @Nullable String deserialize(JsonParser parser, DeserializationContext context) {
       String text = parser.getString();
-      if (!parser.currentToken().isScalarValue() || parser.currentToken().isNumeric() || parser.currentToken().isBoolean()) {
+      if (!parser.currentToken().isScalarValue()
+          || parser.currentToken().isNumeric()
+          || parser.currentToken().isBoolean()) {
         throw MismatchedInputException.from(parser, String.class, "not a text");
       }
-      boolean paired = text.codePoints().noneMatch(c -> Character.getType(c) == Character.SURROGATE);
+      boolean paired =
+          text.codePoints().noneMatch(c -> Character.getType(c) == Character.SURROGATE);
       if (!paired) throw new StreamReadException(parser, "a text holds half of a surrogate pair");
       return text;
     }

@@ -7,7 +7,14 @@ final class Texts {
   /** Unpaired surrogates, which UTF-8 can't carry, and control characters become U+FFFD. */
   static String printable(String text) {
     StringBuilder out = new StringBuilder(text.length());
-    text.codePoints().forEach(c -> out.appendCodePoint(Character.getType(c) == Character.SURROGATE || Character.isISOControl(c) && c != '\n' ? 0xFFFD : c));
+    text.codePoints()
+        .forEach(
+            c ->
+                out.appendCodePoint(
+                    Character.getType(c) == Character.SURROGATE
+                            || Character.isISOControl(c) && c != '\n'
+                        ? 0xFFFD
+                        : c));
     return out.toString();
   }
 

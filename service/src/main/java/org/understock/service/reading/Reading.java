@@ -19,8 +19,9 @@ import org.understock.service.platform.Page;
 import org.understock.service.store.Snapshot;
 
 /**
- * One read of the evidence: what it sees, and the headers of its answer. The tag names revision, engine and request, not the bytes, so an unchanged
- * answer is known before it is made; it is weak, because the same content may go out compressed.
+ * One read of the evidence: what it sees, and the headers of its answer. The tag names revision,
+ * engine and request, not the bytes, so an unchanged answer is known before it is made; it is weak,
+ * because the same content may go out compressed.
  */
 public final class Reading {
   private static final String CACHE = "public, max-age=300, stale-while-revalidate=3600";
@@ -31,7 +32,12 @@ public final class Reading {
   private final @Nullable String after;
   private final String secret;
 
-  Reading(ServletWebRequest request, Snapshot snapshot, String list, @Nullable String after, String secret) {
+  Reading(
+      ServletWebRequest request,
+      Snapshot snapshot,
+      String list,
+      @Nullable String after,
+      String secret) {
     this.request = request;
     this.snapshot = snapshot;
     this.list = list;
@@ -43,25 +49,37 @@ public final class Reading {
     return snapshot;
   }
 
-  /** The answer, or 304 without making it when the client has it already (null: Spring then sends what {@code checkNotModified} has set). */
+  /**
+   * The answer, or 304 without making it when the client has it already (null: Spring then sends
+   * what {@code checkNotModified} has set).
+   */
   public <T> @Nullable ResponseEntity<T> answer(Supplier<T> body) {
     return unchanged() ? null : ResponseEntity.ok(body.get());
   }
 
   /** One page of a list that is at hand. */
-  public <S, T> @Nullable ResponseEntity<Page<T>> page(int limit, List<S> all, Function<S, String> key, Function<S, T> view) {
+  public <S, T> @Nullable ResponseEntity<Page<T>> page(
+      int limit, List<S> all, Function<S, String> key, Function<S, T> view) {
     if (unchanged()) return null;
     return page(limit, all.iterator(), all.size(), key, view);
   }
 
   /** One page of a list that is made while it is walked, and therefore not counted. */
-  public <S, T> @Nullable ResponseEntity<Page<T>> walk(int limit, Iterator<S> all, Function<S, String> key, Function<S, T> view) {
+  public <S, T> @Nullable ResponseEntity<Page<T>> walk(
+      int limit, Iterator<S> all, Function<S, String> key, Function<S, T> view) {
     if (unchanged()) return null;
     return page(limit, all, null, key, view);
   }
 
-  private <S, T> ResponseEntity<Page<T>> page(int limit, Iterator<S> all, @Nullable Integer total, Function<S, String> key, Function<S, T> view) {
-    if (after != null) while (all.hasNext() && !key.apply(all.next()).equals(after)) { } // skip what was given already
+  private <S, T> ResponseEntity<Page<T>> page(
+      int limit,
+      Iterator<S> all,
+      @Nullable Integer total,
+      Function<S, String> key,
+      Function<S, T> view) {
+    if (after != null)
+      while (all.hasNext()
+          && !key.apply(all.next()).equals(after)) {} // skip what was given already
     List<T> items = new ArrayList<>();
     String last = "";
     while (all.hasNext() && items.size() < limit) {
@@ -69,7 +87,8 @@ public final class Reading {
       last = key.apply(item);
       items.add(view.apply(item));
     }
-    String next = all.hasNext() ? new Cursor(snapshot.revision().number(), list, last).written(secret) : null;
+    String next =
+        all.hasNext() ? new Cursor(snapshot.revision().number(), list, last).written(secret) : null;
     ResponseEntity.BodyBuilder answer = ResponseEntity.ok();
     answer.header(HttpHeaders.LINK, link(null, "first"));
     if (next != null) answer.header(HttpHeaders.LINK, link(next, "next"));
@@ -78,18 +97,30 @@ public final class Reading {
 
   private boolean unchanged() {
     String query = Objects.requireNonNullElse(request.getRequest().getQueryString(), "");
-    UUID asked = UUID.nameUUIDFromBytes((request.getRequest().getRequestURI() + "?" + query).getBytes(StandardCharsets.UTF_8));
+    UUID asked =
+        UUID.nameUUIDFromBytes(
+            (request.getRequest().getRequestURI() + "?" + query).getBytes(StandardCharsets.UTF_8));
     var response = Objects.requireNonNull(request.getResponse());
     response.setHeader(HttpHeaders.CACHE_CONTROL, CACHE);
     response.setHeader(HttpHeaders.VARY, "Accept, Accept-Encoding");
-    return request.checkNotModified("W/\"r" + snapshot.revision().number() + "-" + Adviser.ENGINE_VERSION + "-" + asked.toString().substring(0, 13) + "\"");
+    return request.checkNotModified(
+        "W/\"r"
+            + snapshot.revision().number()
+            + "-"
+            + Adviser.ENGINE_VERSION
+            + "-"
+            + asked.toString().substring(0, 13)
+            + "\"");
   }
 
   private String link(@Nullable String cursor, String relation) {
     UriComponentsBuilder uri = UriComponentsBuilder.fromPath(request.getRequest().getRequestURI());
-    request.getParameterMap().forEach((name, values) -> {
-      if (!name.equals("cursor")) uri.queryParam(name, "{" + name + "}");
-    });
+    request
+        .getParameterMap()
+        .forEach(
+            (name, values) -> {
+              if (!name.equals("cursor")) uri.queryParam(name, "{" + name + "}");
+            });
     if (cursor != null) uri.queryParam("cursor", cursor);
     java.util.Map<String, Object> values = new java.util.HashMap<>();
     request.getParameterMap().forEach((name, given) -> values.put(name, given[0]));

@@ -17,7 +17,10 @@ import org.understock.service.store.Revision;
 import org.understock.service.store.Snapshot;
 import org.understock.service.store.Snapshots;
 
-/** Opens the snapshot that a read is to see: the revision asked for, or the one a cursor is pinned to, or the latest. */
+/**
+ * Opens the snapshot that a read is to see: the revision asked for, or the one a cursor is pinned
+ * to, or the latest.
+ */
 @Component
 public class Reads {
   private final Snapshots snapshots;
@@ -37,10 +40,23 @@ public class Reads {
     if (cursor == null) return one(request, revision);
     ServletWebRequest servlet = (ServletWebRequest) request;
     String list = list(servlet);
-    Cursor from = Cursor.read(cursor, list, secret())
-        .orElseThrow(() -> Refused.parameter("cursor", "is not a cursor of this list; begin again without it", shortened(cursor), null, List.of()));
+    Cursor from =
+        Cursor.read(cursor, list, secret())
+            .orElseThrow(
+                () ->
+                    Refused.parameter(
+                        "cursor",
+                        "is not a cursor of this list; begin again without it",
+                        shortened(cursor),
+                        null,
+                        List.of()));
     if (revision != null && revision != from.revision()) {
-      throw Refused.parameter("revision", "differs from the revision that the cursor is pinned to", revision, String.valueOf(from.revision()), List.of());
+      throw Refused.parameter(
+          "revision",
+          "differs from the revision that the cursor is pinned to",
+          revision,
+          String.valueOf(from.revision()),
+          List.of());
     }
     return new Reading(servlet, at(from.revision()), list, from.after(), secret());
   }
@@ -49,9 +65,21 @@ public class Reads {
   public Snapshot asked(@Nullable Long revision) {
     if (revision == null) return snapshots.latest();
     long latest = snapshots.latest().revision().number();
-    return snapshots.at(revision).orElseThrow(() -> ProblemException.of(ProblemType.UNKNOWN_ID, "There is no revision " + revision + ".",
-        List.of(new ProblemError("#/revision", null, "is not known; the latest is " + latest, "between 1 and " + latest, revision,
-            List.of(String.valueOf(latest))))));
+    return snapshots
+        .at(revision)
+        .orElseThrow(
+            () ->
+                ProblemException.of(
+                    ProblemType.UNKNOWN_ID,
+                    "There is no revision " + revision + ".",
+                    List.of(
+                        new ProblemError(
+                            "#/revision",
+                            null,
+                            "is not known; the latest is " + latest,
+                            "between 1 and " + latest,
+                            revision,
+                            List.of(String.valueOf(latest))))));
   }
 
   public Snapshots snapshots() {
@@ -61,7 +89,12 @@ public class Reads {
   private Snapshot at(@Nullable Long revision) {
     if (revision == null) return snapshots.latest();
     long latest = snapshots.latest().revision().number();
-    return snapshots.at(revision).orElseThrow(() -> Refused.notFound("revision", "revision", revision, List.of(String.valueOf(latest))));
+    return snapshots
+        .at(revision)
+        .orElseThrow(
+            () ->
+                Refused.notFound(
+                    "revision", "revision", revision, List.of(String.valueOf(latest))));
   }
 
   private String secret() {
@@ -73,8 +106,10 @@ public class Reads {
   private static String list(ServletWebRequest request) {
     Map<String, String[]> filters = new TreeMap<>(request.getParameterMap());
     filters.keySet().removeAll(java.util.Set.of("cursor", "limit", "revision"));
-    return request.getRequest().getRequestURI() + filters.entrySet().stream()
-        .map(e -> "&" + e.getKey() + "=" + Objects.requireNonNull(e.getValue())[0]).collect(Collectors.joining());
+    return request.getRequest().getRequestURI()
+        + filters.entrySet().stream()
+            .map(e -> "&" + e.getKey() + "=" + Objects.requireNonNull(e.getValue())[0])
+            .collect(Collectors.joining());
   }
 
   private static String shortened(String text) {

@@ -1,4 +1,7 @@
-/** Reads of the evidence: which revision they see, conditional answers, pages, and the words and problems that they share. */
+/**
+ * Reads of the evidence: which revision they see, conditional answers, pages, and the words and
+ * problems that they share.
+ */
 @NullMarked
 package org.understock.service.reading;
 

@@ -10,13 +10,18 @@ import org.springframework.util.StringUtils;
 /**
  * By whose tokens curators are known: {@code understock.security.*}.
  *
- * @param issuer address of the OpenID provider; a token's {@code iss} must be the same. Its keys are looked up there unless {@code key} says where
- * @param key where the public keys are: an http(s) address of a JWK set, or a file with a JWK set, a JWK or a PEM public key (RSA or EC)
+ * @param issuer address of the OpenID provider; a token's {@code iss} must be the same. Its keys
+ *     are looked up there unless {@code key} says where
+ * @param key where the public keys are: an http(s) address of a JWK set, or a file with a JWK set,
+ *     a JWK or a PEM public key (RSA or EC)
  * @param audience a token's {@code aud} must name one of these
  * @param tokenLifetime how long the tokens live that are made when nothing is configured
  */
 @ConfigurationProperties("understock.security")
-record AccessSettings(@Nullable String issuer, @Nullable String key, @DefaultValue("understock") List<String> audience,
+record AccessSettings(
+    @Nullable String issuer,
+    @Nullable String key,
+    @DefaultValue("understock") List<String> audience,
     @DefaultValue("8h") Duration tokenLifetime) {
 
   AccessSettings {
@@ -24,11 +29,14 @@ record AccessSettings(@Nullable String issuer, @Nullable String key, @DefaultVal
     key = StringUtils.hasText(key) ? key.strip() : null;
     audience = audience.stream().map(String::strip).filter(s -> !s.isEmpty()).toList();
     if (audience.isEmpty()) {
-      throw new AccessFault("understock.security.audience is empty, so that no token could be meant for this service.",
+      throw new AccessFault(
+          "understock.security.audience is empty, so that no token could be meant for this service.",
           "Name an audience, or leave it unset.");
     }
     if (tokenLifetime.isNegative() || tokenLifetime.isZero()) {
-      throw new AccessFault("understock.security.token-lifetime is " + tokenLifetime + ".", "Set it above zero, for example 8h.");
+      throw new AccessFault(
+          "understock.security.token-lifetime is " + tokenLifetime + ".",
+          "Set it above zero, for example 8h.");
     }
   }
 

@@ -9,7 +9,8 @@ import org.springframework.security.core.GrantedAuthority;
 /**
  * Who acts.
  *
- * @param subject the token's subject, by which the issuer knows a person; it tells proposer and reviewer apart and stands in the audit
+ * @param subject the token's subject, by which the issuer knows a person; it tells proposer and
+ *     reviewer apart and stands in the audit
  * @param scopes what the token permits
  */
 public record Actor(String subject, Set<Scope> scopes) {

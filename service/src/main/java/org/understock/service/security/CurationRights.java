@@ -16,15 +16,18 @@ import org.springframework.http.HttpMethod;
 import org.springframework.security.web.servlet.util.matcher.PathPatternRequestMatcher;
 
 /**
- * The one table of who may do what under {@code /v1/curation}. The door reads it, and so does the contract: what is published is what is enforced. An
- * operation that is not in the table is denied to everybody.
+ * The one table of who may do what under {@code /v1/curation}. The door reads it, and so does the
+ * contract: what is published is what is enforced. An operation that is not in the table is denied
+ * to everybody.
  */
 final class CurationRights {
   static final String ROOT = "/v1/curation";
   static final List<Right> ALL = all();
 
-  private static final List<Entry> ENTRIES = ALL.stream()
-      .map(right -> new Entry(PathPatternRequestMatcher.pathPattern(right.path()), right)).toList();
+  private static final List<Entry> ENTRIES =
+      ALL.stream()
+          .map(right -> new Entry(PathPatternRequestMatcher.pathPattern(right.path()), right))
+          .toList();
 
   private record Entry(PathPatternRequestMatcher path, Right right) {}
 
@@ -68,12 +71,20 @@ final class CurationRights {
   /** The right that a request needs; empty when there is none, so that nobody may. */
   static Optional<Right> of(HttpServletRequest request) {
     HttpMethod method = method(request.getMethod());
-    return ENTRIES.stream().filter(e -> e.right().method().equals(method) && e.path().matches(request)).map(Entry::right).findFirst();
+    return ENTRIES.stream()
+        .filter(e -> e.right().method().equals(method) && e.path().matches(request))
+        .map(Entry::right)
+        .findFirst();
   }
 
   /** The right of a mapped operation, whatever its path variables are called. */
   static Optional<Right> of(String method, String path) {
-    return ALL.stream().filter(right -> right.method().equals(method(method)) && nameless(right.path()).equals(nameless(path))).findFirst();
+    return ALL.stream()
+        .filter(
+            right ->
+                right.method().equals(method(method))
+                    && nameless(right.path()).equals(nameless(path)))
+        .findFirst();
   }
 
   private static HttpMethod method(String method) {

@@ -14,21 +14,27 @@ import org.springframework.web.method.support.HandlerMethodArgumentResolver;
 import org.springframework.web.method.support.ModelAndViewContainer;
 import org.springframework.web.servlet.config.annotation.WebMvcConfigurer;
 
-/** Hands a controller under {@code /v1/curation} who asks: as a parameter of type {@link Actor}, or by {@link #get()} in what it calls. */
+/**
+ * Hands a controller under {@code /v1/curation} who asks: as a parameter of type {@link Actor}, or
+ * by {@link #get()} in what it calls.
+ */
 @Configuration(proxyBeanMethods = false)
 public class CurrentActor implements WebMvcConfigurer, HandlerMethodArgumentResolver {
   static {
-    SpringDocUtils.getConfig().addRequestWrapperToIgnore(Actor.class); // not a parameter that a client sends
+    SpringDocUtils.getConfig()
+        .addRequestWrapperToIgnore(Actor.class); // not a parameter that a client sends
   }
 
   /**
    * Who sent the request that this thread answers.
    *
-   * @throws IllegalStateException outside of a request that came with a good token: only paths under {@code /v1/curation} look at tokens
+   * @throws IllegalStateException outside of a request that came with a good token: only paths
+   *     under {@code /v1/curation} look at tokens
    */
   public Actor get() {
     Authentication authentication = SecurityContextHolder.getContext().getAuthentication();
-    if (!(authentication instanceof JwtAuthenticationToken)) throw new IllegalStateException("nobody is known to act: the path is open to all");
+    if (!(authentication instanceof JwtAuthenticationToken))
+      throw new IllegalStateException("nobody is known to act: the path is open to all");
     return Actor.of(authentication);
   }
 
@@ -43,7 +49,10 @@ public class CurrentActor implements WebMvcConfigurer, HandlerMethodArgumentReso
   }
 
   @Override
-  public Actor resolveArgument(MethodParameter parameter, @Nullable ModelAndViewContainer container, NativeWebRequest request,
+  public Actor resolveArgument(
+      MethodParameter parameter,
+      @Nullable ModelAndViewContainer container,
+      NativeWebRequest request,
       @Nullable WebDataBinderFactory binders) {
     return get();
   }

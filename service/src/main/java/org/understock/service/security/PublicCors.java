@@ -18,18 +18,23 @@ import org.understock.service.problem.ProblemException;
 import org.understock.service.problem.ProblemType;
 
 /**
- * Which pages of other origins may read the public paths from a browser: those of {@code understock.cors.allowed-origins}, none by default. Never
- * with cookies or other credentials, and never the paths of curation.
+ * Which pages of other origins may read the public paths from a browser: those of {@code
+ * understock.cors.allowed-origins}, none by default. Never with cookies or other credentials, and
+ * never the paths of curation.
  *
- * <p>A request that comes from another page is answered all the same, only without the headers that would let the page read the answer: a proxy that
- * changes the host name must not make the service's own pages fail.
+ * <p>A request that comes from another page is answered all the same, only without the headers that
+ * would let the page read the answer: a proxy that changes the host name must not make the
+ * service's own pages fail.
  */
 final class PublicCors {
   private static final Duration PREFLIGHT_KEPT = Duration.ofHours(1);
 
   private PublicCors() {}
 
-  /** @param origins {@code *} for all, or origins, in which a {@code *} stands for any part of the host: {@code https://*.example.org} */
+  /**
+   * @param origins {@code *} for all, or origins, in which a {@code *} stands for any part of the
+   *     host: {@code https://*.example.org}
+   */
   static CorsFilter filter(List<String> origins, HandlerExceptionResolver problems) {
     CorsConfiguration allowed = new CorsConfiguration();
     allowed.setAllowedOriginPatterns(origins);
@@ -39,7 +44,8 @@ final class PublicCors {
     }
     allowed.setAllowedMethods(List.of("GET", "HEAD", "POST"));
     allowed.setAllowedHeaders(List.of("*"));
-    allowed.setExposedHeaders(List.of("ETag", "Link", "Retry-After", "X-Request-Id", StaleHeader.NAME));
+    allowed.setExposedHeaders(
+        List.of("ETag", "Link", "Retry-After", "X-Request-Id", StaleHeader.NAME));
     allowed.setMaxAge(PREFLIGHT_KEPT);
     CorsFilter filter = new CorsFilter(request -> origins.isEmpty() ? null : allowed);
     filter.setCorsProcessor(new Processor(problems));
@@ -54,9 +60,14 @@ final class PublicCors {
     }
 
     @Override
-    public boolean processRequest(@Nullable CorsConfiguration allowed, HttpServletRequest request, HttpServletResponse response) throws IOException {
+    public boolean processRequest(
+        @Nullable CorsConfiguration allowed,
+        HttpServletRequest request,
+        HttpServletResponse response)
+        throws IOException {
       if (!CorsUtils.isPreFlightRequest(request)) {
-        boolean known = allowed != null && allowed.checkOrigin(request.getHeader(HttpHeaders.ORIGIN)) != null;
+        boolean known =
+            allowed != null && allowed.checkOrigin(request.getHeader(HttpHeaders.ORIGIN)) != null;
         if (known) return super.processRequest(allowed, request, response);
         if (allowed != null) response.addHeader(HttpHeaders.VARY, HttpHeaders.ORIGIN);
         return true;
@@ -64,8 +75,14 @@ final class PublicCors {
       try {
         return super.processRequest(allowed, request, response);
       } catch (Rejected e) {
-        problems.resolveException(request, response, null, ProblemException.of(ProblemType.FORBIDDEN,
-            "Pages of this origin may not send such requests: the operator has not allowed it.", List.of()));
+        problems.resolveException(
+            request,
+            response,
+            null,
+            ProblemException.of(
+                ProblemType.FORBIDDEN,
+                "Pages of this origin may not send such requests: the operator has not allowed it.",
+                List.of()));
         return false;
       }
     }

@@ -14,7 +14,8 @@ import org.springframework.http.HttpMethod;
 record Right(HttpMethod method, String path, List<Scope> anyOf) {
   Right {
     anyOf = List.copyOf(anyOf);
-    if (anyOf.isEmpty()) throw new IllegalArgumentException(method + " " + path + " asks for no scope");
+    if (anyOf.isEmpty())
+      throw new IllegalArgumentException(method + " " + path + " asks for no scope");
   }
 
   /** The scopes, for people: {@code evidence:review or evidence:admin}. */

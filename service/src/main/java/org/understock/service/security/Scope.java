@@ -4,11 +4,15 @@ import java.util.Arrays;
 import java.util.Optional;
 
 /**
- * What a token permits. No scope implies another: who may review can't thereby propose, and an administrator can do neither unless the token says so.
- * Four eyes are worth something only while one token doesn't silently carry both.
+ * What a token permits. No scope implies another: who may review can't thereby propose, and an
+ * administrator can do neither unless the token says so. Four eyes are worth something only while
+ * one token doesn't silently carry both.
  */
 public enum Scope {
-  /** Add sources, stocks, varieties and records, amend proposed ones, import, and see what a proposal would change. */
+  /**
+   * Add sources, stocks, varieties and records, amend proposed ones, import, and see what a
+   * proposal would change.
+   */
   PROPOSE("evidence:propose"),
   /** Accept, reject and withdraw records, and see before what that would change; read the audit. */
   REVIEW("evidence:review"),

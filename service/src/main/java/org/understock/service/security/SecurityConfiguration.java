@@ -21,34 +21,58 @@ import org.springframework.security.web.util.matcher.RequestMatcher;
 import org.springframework.web.servlet.HandlerExceptionResolver;
 
 /**
- * Two doors. Curation, and the management endpoints but health, ask for a token. Everything else is open to all and does not look at tokens at all: a
- * storefront whose token has run out still gets its advice.
+ * Two doors. Curation, and the management endpoints but health, ask for a token. Everything else is
+ * open to all and does not look at tokens at all: a storefront whose token has run out still gets
+ * its advice.
  */
 @Configuration(proxyBeanMethods = false)
 class SecurityConfiguration {
   private static final String CLOSED = "default-src 'none'; frame-ancestors 'none'";
-  private static final String BROWSER_OF_THE_CONTRACT = "default-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data:;"
-      + " frame-ancestors 'none'";
+  private static final String BROWSER_OF_THE_CONTRACT =
+      "default-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data:;"
+          + " frame-ancestors 'none'";
 
   @Bean
   @Order(1)
   SecurityFilterChain guarded(HttpSecurity http, SecurityProblems problems) throws Exception {
     RequestMatcher management = EndpointRequest.toAnyEndpoint().excluding("health");
-    stateless(http).securityMatcher(new OrRequestMatcher(PathPatternRequestMatcher.pathPattern(CurationRights.ROOT + "/**"), management))
-        .authorizeHttpRequests(requests -> requests
-            .requestMatchers(management).hasAuthority(Scope.ADMIN.authority())
-            .anyRequest().access((who, asked) -> new AuthorizationDecision(
-                CurationRights.of(asked.getRequest()).map(right -> permits(right, who.get())).orElse(false))))
-        .oauth2ResourceServer(server -> server.jwt(jwt -> {}).authenticationEntryPoint(problems)
-            .withObjectPostProcessor(answering(problems)))
+    stateless(http)
+        .securityMatcher(
+            new OrRequestMatcher(
+                PathPatternRequestMatcher.pathPattern(CurationRights.ROOT + "/**"), management))
+        .authorizeHttpRequests(
+            requests ->
+                requests
+                    .requestMatchers(management)
+                    .hasAuthority(Scope.ADMIN.authority())
+                    .anyRequest()
+                    .access(
+                        (who, asked) ->
+                            new AuthorizationDecision(
+                                CurationRights.of(asked.getRequest())
+                                    .map(right -> permits(right, who.get()))
+                                    .orElse(false))))
+        .oauth2ResourceServer(
+            server ->
+                server
+                    .jwt(jwt -> {})
+                    .authenticationEntryPoint(problems)
+                    .withObjectPostProcessor(answering(problems)))
         .exceptionHandling(e -> e.authenticationEntryPoint(problems).accessDeniedHandler(problems))
-        .headers(headers -> headers.contentSecurityPolicy(policy -> policy.policyDirectives(CLOSED))
-            .referrerPolicy(policy -> policy.policy(ReferrerPolicy.NO_REFERRER)));
+        .headers(
+            headers ->
+                headers
+                    .contentSecurityPolicy(policy -> policy.policyDirectives(CLOSED))
+                    .referrerPolicy(policy -> policy.policy(ReferrerPolicy.NO_REFERRER)));
     return http.build();
   }
 
-  /** The filter's own way is to throw when the issuer is away, which would be told as a fault of ours. */
-  private static ObjectPostProcessor<BearerTokenAuthenticationFilter> answering(SecurityProblems problems) {
+  /**
+   * The filter's own way is to throw when the issuer is away, which would be told as a fault of
+   * ours.
+   */
+  private static ObjectPostProcessor<BearerTokenAuthenticationFilter> answering(
+      SecurityProblems problems) {
     return new ObjectPostProcessor<>() {
       @Override
       public <F extends BearerTokenAuthenticationFilter> F postProcess(F filter) {
@@ -59,30 +83,51 @@ class SecurityConfiguration {
   }
 
   private static boolean permits(Right right, Authentication who) {
-    return who.isAuthenticated() && right.anyOf().stream()
-        .anyMatch(scope -> who.getAuthorities().stream().anyMatch(granted -> scope.authority().equals(granted.getAuthority())));
+    return who.isAuthenticated()
+        && right.anyOf().stream()
+            .anyMatch(
+                scope ->
+                    who.getAuthorities().stream()
+                        .anyMatch(granted -> scope.authority().equals(granted.getAuthority())));
   }
 
   @Bean
   @Order(2)
-  SecurityFilterChain open(HttpSecurity http, @Value("${understock.cors.allowed-origins:}") List<String> origins,
-      HandlerExceptionResolver handlerExceptionResolver) throws Exception {
+  SecurityFilterChain open(
+      HttpSecurity http,
+      @Value("${understock.cors.allowed-origins:}") List<String> origins,
+      HandlerExceptionResolver handlerExceptionResolver)
+      throws Exception {
     RequestMatcher browser = PathPatternRequestMatcher.pathPattern("/swagger-ui/**");
-    stateless(http).anonymous(AbstractHttpConfigurer::disable).securityContext(AbstractHttpConfigurer::disable)
-        .servletApi(AbstractHttpConfigurer::disable).exceptionHandling(AbstractHttpConfigurer::disable)
+    stateless(http)
+        .anonymous(AbstractHttpConfigurer::disable)
+        .securityContext(AbstractHttpConfigurer::disable)
+        .servletApi(AbstractHttpConfigurer::disable)
+        .exceptionHandling(AbstractHttpConfigurer::disable)
         .addFilter(PublicCors.filter(origins, handlerExceptionResolver))
-        .headers(headers -> headers.cacheControl(cache -> cache.disable()) // every answer says itself how long it may be kept
-            .addHeaderWriter((request, response) -> {
-              if (response.containsHeader("Content-Security-Policy")) return;
-              response.setHeader("Content-Security-Policy", browser.matches(request) ? BROWSER_OF_THE_CONTRACT : CLOSED);
-            })
-            .referrerPolicy(policy -> policy.policy(ReferrerPolicy.NO_REFERRER)));
+        .headers(
+            headers ->
+                headers
+                    .cacheControl(
+                        cache ->
+                            cache.disable()) // every answer says itself how long it may be kept
+                    .addHeaderWriter(
+                        (request, response) -> {
+                          if (response.containsHeader("Content-Security-Policy")) return;
+                          response.setHeader(
+                              "Content-Security-Policy",
+                              browser.matches(request) ? BROWSER_OF_THE_CONTRACT : CLOSED);
+                        })
+                    .referrerPolicy(policy -> policy.policy(ReferrerPolicy.NO_REFERRER)));
     return http.build();
   }
 
   /** No session, no cookie, hence no forged request from another page; no login page, no logout. */
   private static HttpSecurity stateless(HttpSecurity http) throws Exception {
-    return http.sessionManagement(session -> session.sessionCreationPolicy(SessionCreationPolicy.STATELESS)).csrf(AbstractHttpConfigurer::disable)
-        .logout(AbstractHttpConfigurer::disable).requestCache(AbstractHttpConfigurer::disable);
+    return http.sessionManagement(
+            session -> session.sessionCreationPolicy(SessionCreationPolicy.STATELESS))
+        .csrf(AbstractHttpConfigurer::disable)
+        .logout(AbstractHttpConfigurer::disable)
+        .requestCache(AbstractHttpConfigurer::disable);
   }
 }

@@ -1,4 +1,7 @@
-/** Who may do what: tokens, the rights under {@code /v1/curation}, and what a browser on another origin may read. */
+/**
+ * Who may do what: tokens, the rights under {@code /v1/curation}, and what a browser on another
+ * origin may read.
+ */
 @NullMarked
 package org.understock.service.security;
 

@@ -9,7 +9,13 @@ final class Words {
   private Words() {}
 
   static <E extends Enum<E>> E constant(String field, String word, Class<E> type) {
-    for (E constant : type.getEnumConstants()) if (constant.name().equalsIgnoreCase(word)) return constant;
-    throw new Refusal.Unknown(field, word, Arrays.stream(type.getEnumConstants()).map(c -> c.name().toLowerCase(Locale.ROOT)).toList());
+    for (E constant : type.getEnumConstants())
+      if (constant.name().equalsIgnoreCase(word)) return constant;
+    throw new Refusal.Unknown(
+        field,
+        word,
+        Arrays.stream(type.getEnumConstants())
+            .map(c -> c.name().toLowerCase(Locale.ROOT))
+            .toList());
   }
 }

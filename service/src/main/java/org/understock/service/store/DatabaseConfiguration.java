@@ -12,7 +12,8 @@ import org.springframework.context.annotation.Configuration;
 class DatabaseConfiguration {
   @Bean
   @Conditional(EmbeddedDatabaseUsed.class)
-  JdbcConnectionDetails embeddedDatabase(@Value("${understock.home:${user.home}/.understock}") Path home) {
+  JdbcConnectionDetails embeddedDatabase(
+      @Value("${understock.home:${user.home}/.understock}") Path home) {
     return EmbeddedDatabase.start(home.toAbsolutePath());
   }
 }

@@ -28,17 +28,19 @@ import org.slf4j.LoggerFactory;
 import org.springframework.boot.jdbc.autoconfigure.JdbcConnectionDetails;
 
 /**
- * The PostgreSQL server that runs when no other is configured. It is durable: what was committed survives a stop and a killed process. One process at a time
- * may hold a home folder.
+ * The PostgreSQL server that runs when no other is configured. It is durable: what was committed
+ * survives a stop and a killed process. One process at a time may hold a home folder.
  *
- * <p>In the folder: {@code postgres-17} the data, {@code postgres-17.lock} held while a process uses them, {@code postgres-17.password} the password that the
- * server asks for, readable by the owner only, {@code server} the unpacked binaries.
+ * <p>In the folder: {@code postgres-17} the data, {@code postgres-17.lock} held while a process
+ * uses them, {@code postgres-17.password} the password that the server asks for, readable by the
+ * owner only, {@code server} the unpacked binaries.
  */
 final class EmbeddedDatabase implements JdbcConnectionDetails, AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(EmbeddedDatabase.class);
   private static final String NAME = "understock";
   private static final String USER = "postgres";
-  private static final String FOLDER = "postgres-17"; // data of another major version can't be opened
+  private static final String FOLDER =
+      "postgres-17"; // data of another major version can't be opened
   private static final int PASSWORD_BYTES = 24;
   private static final Duration START_WITHIN = Duration.ofSeconds(60);
   private static final long STOP_WITHIN_S = 20;
@@ -54,7 +56,8 @@ final class EmbeddedDatabase implements JdbcConnectionDetails, AutoCloseable {
   }
 
   /**
-   * Starts the server on a free port of the loopback interface, making its data folder on the first start.
+   * Starts the server on a free port of the loopback interface, making its data folder on the first
+   * start.
    *
    * @throws IllegalStateException when another process holds the folder
    * @throws UncheckedIOException when the folder can't be written or the server doesn't start
@@ -77,12 +80,14 @@ final class EmbeddedDatabase implements JdbcConnectionDetails, AutoCloseable {
         throw e;
       }
     } catch (IOException e) {
-      throw new UncheckedIOException("the embedded database in " + home + " can't be started: " + e.getMessage(), e);
+      throw new UncheckedIOException(
+          "the embedded database in " + home + " can't be started: " + e.getMessage(), e);
     }
   }
 
   private static FileChannel lock(Path path) throws IOException {
-    FileChannel channel = FileChannel.open(path, StandardOpenOption.CREATE, StandardOpenOption.WRITE);
+    FileChannel channel =
+        FileChannel.open(path, StandardOpenOption.CREATE, StandardOpenOption.WRITE);
     FileLock lock;
     try {
       lock = channel.tryLock();
@@ -91,8 +96,11 @@ final class EmbeddedDatabase implements JdbcConnectionDetails, AutoCloseable {
     }
     if (lock == null) {
       channel.close();
-      throw new IllegalStateException("the embedded database in " + path.getParent() + " is in use by another running service: stop that one, or set "
-          + "understock.home to another folder, or set SPRING_DATASOURCE_URL to a PostgreSQL server that several can share");
+      throw new IllegalStateException(
+          "the embedded database in "
+              + path.getParent()
+              + " is in use by another running service: stop that one, or set "
+              + "understock.home to another folder, or set SPRING_DATASOURCE_URL to a PostgreSQL server that several can share");
     }
     return channel;
   }
@@ -105,9 +113,12 @@ final class EmbeddedDatabase implements JdbcConnectionDetails, AutoCloseable {
     Path pidFile = folder.resolve("postmaster.pid");
     if (!Files.exists(pidFile)) return;
     List<String> lines = Files.readAllLines(pidFile);
-    Optional<ProcessHandle> orphan = lines.isEmpty() ? Optional.empty() : ProcessHandle.of(Long.parseLong(lines.get(0).strip()));
-    if (orphan.isEmpty() || !orphan.get().info().command().map(EmbeddedDatabase::isPostgres).orElse(false)) return;
-    LOG.warn("Stopping the database server {} that a killed process left behind", orphan.get().pid());
+    Optional<ProcessHandle> orphan =
+        lines.isEmpty() ? Optional.empty() : ProcessHandle.of(Long.parseLong(lines.get(0).strip()));
+    if (orphan.isEmpty()
+        || !orphan.get().info().command().map(EmbeddedDatabase::isPostgres).orElse(false)) return;
+    LOG.warn(
+        "Stopping the database server {} that a killed process left behind", orphan.get().pid());
     orphan.get().destroy();
     try {
       orphan.get().onExit().get(STOP_WITHIN_S, TimeUnit.SECONDS);
@@ -118,7 +129,8 @@ final class EmbeddedDatabase implements JdbcConnectionDetails, AutoCloseable {
       throw new IOException("server process " + orphan.get().pid() + " can't be stopped", e);
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
-      throw new IOException("interrupted while server process " + orphan.get().pid() + " stopped", e);
+      throw new IOException(
+          "interrupted while server process " + orphan.get().pid() + " stopped", e);
     }
   }
 
@@ -129,20 +141,24 @@ final class EmbeddedDatabase implements JdbcConnectionDetails, AutoCloseable {
   /** Made once, before the data folder is; later starts read it. */
   private static String password(Path file, Path folder) throws IOException {
     if (Files.exists(file)) return Files.readString(file).strip();
-    if (Files.exists(folder.resolve("PG_VERSION"))) throw new IOException(file + " is missing: without it " + folder + " can't be opened");
+    if (Files.exists(folder.resolve("PG_VERSION")))
+      throw new IOException(file + " is missing: without it " + folder + " can't be opened");
     byte[] random = new byte[PASSWORD_BYTES];
     new SecureRandom().nextBytes(random);
     if (file.getFileSystem().supportedFileAttributeViews().contains("posix")) {
-      Files.createFile(file, PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rw-------")));
+      Files.createFile(
+          file, PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rw-------")));
     }
     String made = HexFormat.of().formatHex(random);
     Files.writeString(file, made);
     return made;
   }
 
-  private static EmbeddedPostgres serverOn(Path home, Path folder, String password) throws IOException {
+  private static EmbeddedPostgres serverOn(Path home, Path folder, String password)
+      throws IOException {
     return EmbeddedPostgres.builder()
-        // The library deletes stale data folders directly below its working folder: ours must not lie there.
+        // The library deletes stale data folders directly below its working folder: ours must not
+        // lie there.
         .setOverrideWorkingDirectory(home.resolve("server").toFile())
         .setDataDirectory(folder)
         .setCleanDataDirectory(false)
@@ -165,8 +181,10 @@ final class EmbeddedDatabase implements JdbcConnectionDetails, AutoCloseable {
   }
 
   private void createDatabase() throws IOException {
-    try (Connection connection = DriverManager.getConnection(url("postgres"), USER, password); Statement statement = connection.createStatement()) {
-      try (ResultSet rows = statement.executeQuery("select from pg_database where datname = '" + NAME + "'")) {
+    try (Connection connection = DriverManager.getConnection(url("postgres"), USER, password);
+        Statement statement = connection.createStatement()) {
+      try (ResultSet rows =
+          statement.executeQuery("select from pg_database where datname = '" + NAME + "'")) {
         if (rows.next()) return;
       }
       statement.execute("create database " + NAME);

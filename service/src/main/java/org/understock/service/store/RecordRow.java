@@ -7,14 +7,16 @@ import jakarta.persistence.Table;
 import org.hibernate.annotations.Immutable;
 import org.jspecify.annotations.NullUnmarked;
 
-/** The standing of a record: in which revisions it counts. What it says is read whole by the engine's own reader. Filled by JPA. */
+/**
+ * The standing of a record: in which revisions it counts. What it says is read whole by the
+ * engine's own reader. Filled by JPA.
+ */
 @Entity
 @Immutable
 @NullUnmarked
 @Table(name = "records")
 class RecordRow {
-  @Id
-  String id;
+  @Id String id;
 
   String status;
 

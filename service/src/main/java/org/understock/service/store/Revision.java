@@ -6,7 +6,8 @@ import java.time.Instant;
  * A numbered state of the accepted evidence.
  *
  * @param number 1 and up, without gaps
- * @param digest SHA-256 over the digest of the revision before and what changed, 64 hexadecimal digits
+ * @param digest SHA-256 over the digest of the revision before and what changed, 64 hexadecimal
+ *     digits
  * @param note why the revision was made
  * @param records how many records count as of it
  */

@@ -33,26 +33,40 @@ public class RevisionChain {
 
   private record Link(long number, String digest) {}
 
-  /** Reads everything as of every revision, as one moment shows it; takes about a tenth of a second a revision. */
+  /**
+   * Reads everything as of every revision, as one moment shows it; takes about a tenth of a second
+   * a revision.
+   */
   @Transactional(readOnly = true, isolation = Isolation.REPEATABLE_READ)
   public Verdict verify() {
-    List<Link> links = database.query("select number, digest from revisions order by number", (r, n) -> new Link(r.getLong(1), r.getString(2)));
+    List<Link> links =
+        database.query(
+            "select number, digest from revisions order by number",
+            (r, n) -> new Link(r.getLong(1), r.getString(2)));
     String previous = "";
     Long firstBroken = null;
     for (int i = 0; i < links.size(); i++) {
       Link link = links.get(i);
-      if (firstBroken == null && (link.number() != i + 1 || !digest(previous, link.number()).equals(link.digest()))) firstBroken = link.number();
+      if (firstBroken == null
+          && (link.number() != i + 1 || !digest(previous, link.number()).equals(link.digest())))
+        firstBroken = link.number();
       previous = link.digest();
     }
     return new Verdict(links.size(), firstBroken, previous);
   }
 
   private String digest(String previous, long number) {
-    String digest = database.execute((ConnectionCallback<String>) connection -> digest(connection, previous, number));
+    String digest =
+        database.execute(
+            (ConnectionCallback<String>) connection -> digest(connection, previous, number));
     return digest == null ? "" : digest;
   }
 
-  private static String digest(Connection connection, String previous, long number) throws SQLException {
-    return Canonical.digest(previous, StoredEvidence.read(connection, number), StoredEvidence.orderings(connection, number));
+  private static String digest(Connection connection, String previous, long number)
+      throws SQLException {
+    return Canonical.digest(
+        previous,
+        StoredEvidence.read(connection, number),
+        StoredEvidence.orderings(connection, number));
   }
 }

@@ -16,8 +16,9 @@ import org.understock.evidence.Evidence;
 import org.understock.migrations.StoredEvidence;
 
 /**
- * Makes revisions, inside the transaction of the review that asks for them. The revision is compiled before the commit, so that evidence which can't be compiled
- * never counts, and served from the commit on; other replicas are told by the database itself.
+ * Makes revisions, inside the transaction of the review that asks for them. The revision is
+ * compiled before the commit, so that evidence which can't be compiled never counts, and served
+ * from the commit on; other replicas are told by the database itself.
  */
 @Component
 @Transactional(propagation = Propagation.MANDATORY)
@@ -30,12 +31,18 @@ public class RevisionMaker {
     this.snapshots = snapshots;
   }
 
-  /** Waits until no other transaction makes a revision, and keeps others waiting until this one ends. */
+  /**
+   * Waits until no other transaction makes a revision, and keeps others waiting until this one
+   * ends.
+   */
   public void waitForTurn() {
     database.query("select pg_advisory_xact_lock(hashtext('understock.revisions'))", row -> {});
   }
 
-  /** The latest revision in the database, as this transaction sees it; call {@link #waitForTurn} first. */
+  /**
+   * The latest revision in the database, as this transaction sees it; call {@link #waitForTurn}
+   * first.
+   */
   public Revision latest() {
     Long number = database.queryForObject("select max(number) from revisions", Long.class);
     if (number == null) throw new IllegalStateException("the database has no revision");
@@ -45,27 +52,42 @@ public class RevisionMaker {
   /**
    * Makes a revision of what the records and the catalogue say by now.
    *
-   * @param number the number after the latest, which the records' {@code revision_from} and {@code revision_to} bear already
+   * @param number the number after the latest, which the records' {@code revision_from} and {@code
+   *     revision_to} bear already
    * @param note why it is made
    * @param actor who makes it
    */
   public Revision make(long number, String note, String actor) {
     Revision previous = latest();
     Evidence evidence = on(connection -> StoredEvidence.read(connection, number));
-    String digest = Canonical.digest(previous.digest(), evidence, on(connection -> StoredEvidence.orderings(connection, number)));
-    // The clock, not the transaction's beginning: who waited for a turn must not date a revision before the one that was waited for.
-    database.update("insert into revisions (number, digest, previous_digest, note, created_by, created_at) values (?, ?, ?, ?, ?, clock_timestamp())",
-        number, digest, previous.digest(), note, actor);
+    String digest =
+        Canonical.digest(
+            previous.digest(),
+            evidence,
+            on(connection -> StoredEvidence.orderings(connection, number)));
+    // The clock, not the transaction's beginning: who waited for a turn must not date a revision
+    // before the one that was waited for.
+    database.update(
+        "insert into revisions (number, digest, previous_digest, note, created_by, created_at) values (?, ?, ?, ?, ?, clock_timestamp())",
+        number,
+        digest,
+        previous.digest(),
+        note,
+        actor);
     Revision revision = snapshots.read(number);
     Snapshot snapshot = StoredSnapshots.compile(revision, evidence);
-    List<Revision> newer = snapshots.newer(); // others may have made some in between that this process does not serve yet
-    database.query("select pg_notify(?, ?)", row -> {}, RevisionWatch.CHANNEL, String.valueOf(number));
-    TransactionSynchronizationManager.registerSynchronization(new TransactionSynchronization() {
-      @Override
-      public void afterCommit() {
-        snapshots.serve(snapshot, newer);
-      }
-    });
+    List<Revision> newer =
+        snapshots
+            .newer(); // others may have made some in between that this process does not serve yet
+    database.query(
+        "select pg_notify(?, ?)", row -> {}, RevisionWatch.CHANNEL, String.valueOf(number));
+    TransactionSynchronizationManager.registerSynchronization(
+        new TransactionSynchronization() {
+          @Override
+          public void afterCommit() {
+            snapshots.serve(snapshot, newer);
+          }
+        });
     return revision;
   }
 

@@ -14,8 +14,7 @@ import org.jspecify.annotations.NullUnmarked;
 @NullUnmarked
 @Table(name = "revisions")
 class RevisionRow {
-  @Id
-  long number;
+  @Id long number;
 
   String digest;
   String note;

@@ -7,7 +7,8 @@ import org.springframework.data.repository.Repository;
 
 /** Reads revisions with the number of records that count as of each. */
 interface RevisionRows extends Repository<RevisionRow, Long> {
-  String REVISION = """
+  String REVISION =
+      """
       select new org.understock.service.store.Revision(r.number, r.digest, r.createdAt, r.note,
         (select count(x) from RecordRow x where x.revisionFrom <= r.number and (x.revisionTo is null or x.revisionTo > r.number)))
       from RevisionRow r

@@ -17,8 +17,9 @@ import org.springframework.context.SmartLifecycle;
 import org.springframework.stereotype.Component;
 
 /**
- * Keeps this process at the latest revision. It listens to the database on a connection of its own, and asks for the latest number besides, at least twice a
- * second: a notification that was lost with a broken connection delays a revision, but can't hide it.
+ * Keeps this process at the latest revision. It listens to the database on a connection of its own,
+ * and asks for the latest number besides, at least twice a second: a notification that was lost
+ * with a broken connection delays a revision, but can't hide it.
  */
 @Component
 class RevisionWatch implements Freshness, SmartLifecycle {
@@ -66,10 +67,13 @@ class RevisionWatch implements Freshness, SmartLifecycle {
 
   private void watch() {
     while (isRunning()) {
-      try (Connection connection = connect(); Statement statement = connection.createStatement()) {
+      try (Connection connection = connect();
+          Statement statement = connection.createStatement()) {
         statement.execute("listen " + CHANNEL);
         while (isRunning()) {
-          Instant asked = Instant.now(); // not the time of the answer: what was accepted in between is not known
+          Instant asked =
+              Instant
+                  .now(); // not the time of the answer: what was accepted in between is not known
           if (latest(statement) > snapshots.latest().revision().number()) snapshots.catchUp();
           reached(asked);
           connection.unwrap(PGConnection.class).getNotifications(PATIENCE_MS);
@@ -92,7 +96,8 @@ class RevisionWatch implements Freshness, SmartLifecycle {
     if (details.getUsername() != null) properties.setProperty("user", details.getUsername());
     if (details.getPassword() != null) properties.setProperty("password", details.getPassword());
     properties.setProperty("connectTimeout", "2");
-    properties.setProperty("socketTimeout", "3"); // a frozen server must not hold the watch for ever
+    properties.setProperty(
+        "socketTimeout", "3"); // a frozen server must not hold the watch for ever
     properties.setProperty("ApplicationName", "understock revision watch");
     return DriverManager.getConnection(details.getJdbcUrl(), properties);
   }
@@ -100,7 +105,9 @@ class RevisionWatch implements Freshness, SmartLifecycle {
   private void reached(Instant asked) {
     lastSeen = asked;
     if (awaySince == null) return;
-    LOG.info("The database is reached again; revision {} is served", snapshots.latest().revision().number());
+    LOG.info(
+        "The database is reached again; revision {} is served",
+        snapshots.latest().revision().number());
     awaySince = null;
   }
 

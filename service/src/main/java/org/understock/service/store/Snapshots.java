@@ -9,10 +9,11 @@ public interface Snapshots {
   Snapshot latest();
 
   /**
-   * The evidence as of a revision; empty when there is no such revision. An older one is compiled from the database when it is first asked for and kept for a
-   * while.
+   * The evidence as of a revision; empty when there is no such revision. An older one is compiled
+   * from the database when it is first asked for and kept for a while.
    *
-   * @throws org.springframework.dao.DataAccessException when it has to be read and the database can't be reached
+   * @throws org.springframework.dao.DataAccessException when it has to be read and the database
+   *     can't be reached
    */
   Optional<Snapshot> at(long revision);
 

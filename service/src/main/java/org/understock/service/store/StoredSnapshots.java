@@ -22,7 +22,10 @@ import org.understock.migrations.Report;
 import org.understock.migrations.StarterLoader;
 import org.understock.migrations.StoredEvidence;
 
-/** Loads the starter evidence into an empty database, holds the latest revision compiled, and compiles older ones when asked. */
+/**
+ * Loads the starter evidence into an empty database, holds the latest revision compiled, and
+ * compiles older ones when asked.
+ */
 @Component
 @DependsOnDatabaseInitialization
 class StoredSnapshots implements Snapshots {
@@ -36,10 +39,16 @@ class StoredSnapshots implements Snapshots {
   private final Cache<Long, Snapshot> older = Caffeine.newBuilder().maximumSize(OLDER_KEPT).build();
   private volatile State state;
 
-  /** What is served: one reference, so that a request sees the list and the snapshot of one moment. */
+  /**
+   * What is served: one reference, so that a request sees the list and the snapshot of one moment.
+   */
   private record State(Snapshot latest, List<Revision> newestFirst) {}
 
-  StoredSnapshots(DataSource database, RevisionRows rows, @Value("${understock.starter-evidence:true}") boolean starter) throws SQLException {
+  StoredSnapshots(
+      DataSource database,
+      RevisionRows rows,
+      @Value("${understock.starter-evidence:true}") boolean starter)
+      throws SQLException {
     this.database = database;
     this.rows = rows;
     StarterLoader.loadIfEmpty(database, starter).ifPresent(StoredSnapshots::tell);
@@ -56,7 +65,10 @@ class StoredSnapshots implements Snapshots {
   public Optional<Snapshot> at(long number) {
     State now = state;
     if (number == now.latest().revision().number()) return Optional.of(now.latest());
-    return now.newestFirst().stream().filter(r -> r.number() == number).findFirst().map(r -> older.get(number, n -> load(r)));
+    return now.newestFirst().stream()
+        .filter(r -> r.number() == number)
+        .findFirst()
+        .map(r -> older.get(number, n -> load(r)));
   }
 
   @Override
@@ -70,14 +82,16 @@ class StoredSnapshots implements Snapshots {
     if (!newer.isEmpty()) serve(load(newer.get(0)), newer);
   }
 
-  /** Revisions after the one that is served, newest first, as the caller's transaction sees them. */
+  /**
+   * Revisions after the one that is served, newest first, as the caller's transaction sees them.
+   */
   List<Revision> newer() {
     return rows.newerThan(latest().revision().number());
   }
 
   /**
-   * Serves a revision, unless a later one is served already. Asks the database nothing and waits for nobody who does: a review that is committed must
-   * not fail or linger here.
+   * Serves a revision, unless a later one is served already. Asks the database nothing and waits
+   * for nobody who does: a review that is committed must not fail or linger here.
    *
    * @param newer all revisions up to this one that may not be served yet, newest first
    */
@@ -86,14 +100,21 @@ class StoredSnapshots implements Snapshots {
     if (made.revision().number() <= served) return;
     List<Revision> all = new ArrayList<>(newer.stream().filter(r -> r.number() > served).toList());
     all.addAll(state.newestFirst());
-    older.put(served, state.latest()); // the answers that were just given are the likeliest to be asked for again
+    older.put(
+        served,
+        state.latest()); // the answers that were just given are the likeliest to be asked for again
     state = new State(made, List.copyOf(all));
-    LOG.info("Revision {} is served: {} records, digest {}", made.revision().number(), made.revision().records(), made.revision().digest());
+    LOG.info(
+        "Revision {} is served: {} records, digest {}",
+        made.revision().number(),
+        made.revision().records(),
+        made.revision().digest());
   }
 
   /** One revision as the database tells it; as the caller's transaction sees it. */
   Revision read(long number) {
-    return rows.one(number).orElseThrow(() -> new IllegalStateException("there is no revision " + number));
+    return rows.one(number)
+        .orElseThrow(() -> new IllegalStateException("there is no revision " + number));
   }
 
   static Snapshot compile(Revision revision, Evidence evidence) {
@@ -105,10 +126,16 @@ class StoredSnapshots implements Snapshots {
     long begun = System.nanoTime();
     try {
       Snapshot snapshot = compile(revision, StoredEvidence.read(database, revision.number()));
-      LOG.info("Revision {} compiled in {} ms: {} records, digest {}", revision.number(), (System.nanoTime() - begun) / 1_000_000, revision.records(), revision.digest());
+      LOG.info(
+          "Revision {} compiled in {} ms: {} records, digest {}",
+          revision.number(),
+          (System.nanoTime() - begun) / 1_000_000,
+          revision.records(),
+          revision.digest());
       return snapshot;
     } catch (SQLException e) {
-      throw new DataAccessResourceFailureException("revision " + revision.number() + " can't be read", e);
+      throw new DataAccessResourceFailureException(
+          "revision " + revision.number() + " can't be read", e);
     }
   }
 

@@ -15,7 +15,8 @@ import org.understock.service.contract.Contract;
 
 /** What holds for every answer of {@code POST /v1/advice}, whatever the evidence says. */
 class AdviceTest extends RunningService {
-  private static final String GARDEN = """
+  private static final String GARDEN =
+      """
       {"crop": "apple", "site": {"coldestNightC": -20, "soil": {"texture": "clay-loam"}}, "goal": {"purpose": "home-garden", "maxHeightM": 3}, "limit": 3}""";
 
   private @Nullable Contract contract;
@@ -33,7 +34,8 @@ class AdviceTest extends RunningService {
   void the_same_request_gives_the_same_bytes() {
     byte[] first = ask(GARDEN).asByteArray();
     assertThat(ask(GARDEN).asByteArray()).isEqualTo(first);
-    assertThat(ask(GARDEN.replace("\"limit\"", "\"revision\": 1, \"limit\"")).asByteArray()).isEqualTo(first);
+    assertThat(ask(GARDEN.replace("\"limit\"", "\"revision\": 1, \"limit\"")).asByteArray())
+        .isEqualTo(first);
     assertThat(ask(GARDEN.replace("3}, ", "2}, ")).asByteArray()).isNotEqualTo(first);
   }
 
@@ -67,7 +69,9 @@ class AdviceTest extends RunningService {
 
   @Test
   void the_crop_is_read_off_a_candidate_variety() {
-    Response answer = ask("{\"candidates\": {\"pairings\": [{\"stock\": \"MM 106\", \"variety\": \"Fuji\", \"sku\": \"A-117\"}]}}");
+    Response answer =
+        ask(
+            "{\"candidates\": {\"pairings\": [{\"stock\": \"MM 106\", \"variety\": \"Fuji\", \"sku\": \"A-117\"}]}}");
     assertThat(answer.<String>path("crop")).isEqualTo("apple");
     assertThat(answer.<String>path("pairings[0].sku")).isEqualTo("A-117");
     assertThat(answer.<String>path("pairings[0].stock.id")).isEqualTo("mm-106");
@@ -78,7 +82,8 @@ class AdviceTest extends RunningService {
 
   @Test
   void words_that_would_change_nothing_are_refused() {
-    Response pressure = ask("{\"crop\": \"apple\", \"site\": {\"pressures\": [\"fire-blight\", \"fireblihgt\"]}}");
+    Response pressure =
+        ask("{\"crop\": \"apple\", \"site\": {\"pressures\": [\"fire-blight\", \"fireblihgt\"]}}");
     assertThat(pressure.statusCode()).isEqualTo(422);
     assertThat(pressure.<List<String>>path("errors.pointer")).containsExactly("#/site/pressures/1");
     assertThat(pressure.<List<List<String>>>path("errors.nearest").get(0)).contains("fire-blight");
@@ -89,14 +94,22 @@ class AdviceTest extends RunningService {
 
   @Test
   void the_best_of_each_stock_names_no_stock_twice() {
-    List<String> stocks = ask("{\"crop\": \"apple\", \"bestPer\": \"stock\", \"limit\": 20}").path("pairings.stock.id");
+    List<String> stocks =
+        ask("{\"crop\": \"apple\", \"bestPer\": \"stock\", \"limit\": 20}")
+            .path("pairings.stock.id");
     assertThat(stocks).hasSize(20).doesNotHaveDuplicates();
   }
 
   @Test
   void criteria_and_purposes_know_the_same_words() {
-    List<String> preferences = given().filter(contract).get("/v1/criteria").path("items.findAll { it.preference }.id");
-    List<Map<String, Object>> purposes = given().filter(contract).get("/v1/purposes").path("items.priorities");
-    assertThat(purposes).hasSize(5).allSatisfy(priorities -> assertThat(priorities.keySet()).containsExactlyInAnyOrderElementsOf(preferences));
+    List<String> preferences =
+        given().filter(contract).get("/v1/criteria").path("items.findAll { it.preference }.id");
+    List<Map<String, Object>> purposes =
+        given().filter(contract).get("/v1/purposes").path("items.priorities");
+    assertThat(purposes)
+        .hasSize(5)
+        .allSatisfy(
+            priorities ->
+                assertThat(priorities.keySet()).containsExactlyInAnyOrderElementsOf(preferences));
   }
 }

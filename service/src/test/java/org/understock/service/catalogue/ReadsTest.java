@@ -12,7 +12,10 @@ import org.junit.jupiter.api.Test;
 import org.understock.service.RunningService;
 import org.understock.service.contract.Contract;
 
-/** Walks over lists, conditional reads and reads as of a revision, each answer held against the contract. */
+/**
+ * Walks over lists, conditional reads and reads as of a revision, each answer held against the
+ * contract.
+ */
 class ReadsTest extends RunningService {
   private @Nullable Contract contract;
 
@@ -47,7 +50,8 @@ class ReadsTest extends RunningService {
       String next = page.path("next");
       if (next == null) break;
       assertThat(items).hasSize(100);
-      assertThat(page.headers().getValues("Link")).anySatisfy(link -> assertThat(link).contains("cursor=" + next).endsWith("rel=\"next\""));
+      assertThat(page.headers().getValues("Link"))
+          .anySatisfy(link -> assertThat(link).contains("cursor=" + next).endsWith("rel=\"next\""));
       page = get("/v1/stocks?limit=100&cursor=" + next);
     }
     assertThat(total).isGreaterThan(200);
@@ -73,8 +77,13 @@ class ReadsTest extends RunningService {
   void cursors_that_are_damaged_foreign_or_made_up_are_refused_by_name() {
     String next = get("/v1/stocks?limit=1").path("next");
     String damaged = (next.startsWith("A") ? "B" : "A") + next.substring(1);
-    for (String path : List.of("/v1/stocks?limit=1&cursor=" + damaged, "/v1/stocks?limit=1&crop=apple&cursor=" + next, "/v1/varieties?cursor=" + next,
-        "/v1/stocks?cursor=x", "/v1/stocks?cursor=%E2%82%AC")) {
+    for (String path :
+        List.of(
+            "/v1/stocks?limit=1&cursor=" + damaged,
+            "/v1/stocks?limit=1&crop=apple&cursor=" + next,
+            "/v1/varieties?cursor=" + next,
+            "/v1/stocks?cursor=x",
+            "/v1/stocks?cursor=%E2%82%AC")) {
       Response refused = get(path);
       assertThat(refused.statusCode()).as(path).isEqualTo(400);
       assertThat(refused.<List<String>>path("errors.parameter")).as(path).containsExactly("cursor");
@@ -94,7 +103,13 @@ class ReadsTest extends RunningService {
       assertThat(again.header("ETag")).isEqualTo(tag);
       assertThat(again.header("Vary")).contains("Accept-Encoding");
     }
-    assertThat(given().filter(contract).header("If-None-Match", tag).get("/v1/stocks/m-26").statusCode()).isEqualTo(200);
+    assertThat(
+            given()
+                .filter(contract)
+                .header("If-None-Match", tag)
+                .get("/v1/stocks/m-26")
+                .statusCode())
+        .isEqualTo(200);
   }
 
   @Test
@@ -118,10 +133,12 @@ class ReadsTest extends RunningService {
     Response misspelt = get("/v1/stocks?corp=apple");
     assertThat(misspelt.statusCode()).isEqualTo(400);
     assertThat(misspelt.<List<String>>path("errors.parameter")).containsExactly("corp");
-    assertThat(misspelt.<List<List<String>>>path("errors.nearest")).containsExactly(List.of("crop"));
+    assertThat(misspelt.<List<List<String>>>path("errors.nearest"))
+        .containsExactly(List.of("crop"));
     assertThat(get("/v1/stocks?crop=apple&crop=peach").statusCode()).isEqualTo(400);
     assertThat(get("/v1/stocks?limit=201").statusCode()).isBetween(400, 422);
-    assertThat(get("/v1/stocks?crop=appel").<List<String>>path("errors.parameter")).containsExactly("crop");
+    assertThat(get("/v1/stocks?crop=appel").<List<String>>path("errors.parameter"))
+        .containsExactly("crop");
   }
 
   @Test

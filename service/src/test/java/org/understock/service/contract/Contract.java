@@ -17,8 +17,9 @@ import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
 /**
- * Holds every answer against the contract that the service itself publishes: the path must be in it, the status and the media type must be among
- * those of the operation, the headers that it always has must be there, and the body must satisfy the schema. Anything else is a failure.
+ * Holds every answer against the contract that the service itself publishes: the path must be in
+ * it, the status and the media type must be among those of the operation, the headers that it
+ * always has must be there, and the body must satisfy the schema. Anything else is a failure.
  */
 public final class Contract implements Filter {
   private static final String BASE = "https://contract";
@@ -28,11 +29,16 @@ public final class Contract implements Filter {
 
   public Contract(String json) {
     document = JsonMapper.shared().readTree(json);
-    registry = SchemaRegistry.withDialect(Dialects.getOpenApi31(), builder -> builder.schemas(Map.of(BASE, json)));
+    registry =
+        SchemaRegistry.withDialect(
+            Dialects.getOpenApi31(), builder -> builder.schemas(Map.of(BASE, json)));
   }
 
   @Override
-  public Response filter(FilterableRequestSpecification request, FilterableResponseSpecification specification, FilterContext context) {
+  public Response filter(
+      FilterableRequestSpecification request,
+      FilterableResponseSpecification specification,
+      FilterContext context) {
     Response response = context.next(request, specification);
     check(request.getMethod(), URI.create(request.getURI()).getPath(), response);
     return response;
@@ -53,26 +59,50 @@ public final class Contract implements Filter {
     String status = String.valueOf(response.getStatusCode());
     String what = method + " " + path + " " + status;
     JsonNode described = operation.get("responses").get(status);
-    if (described == null) throw new AssertionError(what + " is a status that the contract does not have: " + response.asString());
-    String place = path.replace("~", "~0").replace("/", "~1").replace("{", "%7B").replace("}", "%7D");
+    if (described == null)
+      throw new AssertionError(
+          what + " is a status that the contract does not have: " + response.asString());
+    String place =
+        path.replace("~", "~0").replace("/", "~1").replace("{", "%7B").replace("}", "%7D");
     String pointer = "#/paths/" + place + "/" + method + "/responses/" + status;
     if (described.has("$ref")) {
       pointer = described.get("$ref").asString();
       described = document.at(pointer.substring(1));
     }
-    described.path("headers").properties().forEach(header -> {
-      if (!header.getValue().path("required").asBoolean(false) || response.getHeaders().hasHeaderWithName(header.getKey())) return;
-      throw new AssertionError(what + " lacks the header " + header.getKey() + ", which it must have by the contract");
-    });
+    described
+        .path("headers")
+        .properties()
+        .forEach(
+            header -> {
+              if (!header.getValue().path("required").asBoolean(false)
+                  || response.getHeaders().hasHeaderWithName(header.getKey())) return;
+              throw new AssertionError(
+                  what
+                      + " lacks the header "
+                      + header.getKey()
+                      + ", which it must have by the contract");
+            });
     if (!described.has("content")) {
-      if (response.asByteArray().length > 0) throw new AssertionError(what + " has a body, which the contract does not have");
+      if (response.asByteArray().length > 0)
+        throw new AssertionError(what + " has a body, which the contract does not have");
       return;
     }
     String media = String.valueOf(response.getContentType()).replaceAll(";.*", "");
-    if (!described.get("content").has(media)) throw new AssertionError(what + " has the media type " + media + ", which the contract does not have");
-    if (!described.get("content").get(media).has("schema")) throw new AssertionError(what + " has no schema");
-    Schema schema = registry.getSchema(SchemaLocation.of(BASE + pointer + "/content/" + media.replace("/", "~1").replace("+", "%2B") + "/schema"));
+    if (!described.get("content").has(media))
+      throw new AssertionError(
+          what + " has the media type " + media + ", which the contract does not have");
+    if (!described.get("content").get(media).has("schema"))
+      throw new AssertionError(what + " has no schema");
+    Schema schema =
+        registry.getSchema(
+            SchemaLocation.of(
+                BASE
+                    + pointer
+                    + "/content/"
+                    + media.replace("/", "~1").replace("+", "%2B")
+                    + "/schema"));
     var errors = schema.validate(response.asString(), InputFormat.JSON);
-    if (!errors.isEmpty()) throw new AssertionError(what + " does not satisfy the contract: " + errors);
+    if (!errors.isEmpty())
+      throw new AssertionError(what + " does not satisfy the contract: " + errors);
   }
 }

@@ -20,34 +20,46 @@ import tools.jackson.databind.json.JsonMapper;
 import tools.jackson.databind.node.ObjectNode;
 
 /**
- * Replays the examples of the contract ({@code api-spec/examples/<operationId>/<name>.json}) against the running service: the whole answer must be
- * the one in the file, and satisfy the contract. Requests of curators name in {@code token} whose they are. After a
- * change that is meant, {@code -Dexamples.write=true} writes the answers anew.
+ * Replays the examples of the contract ({@code api-spec/examples/<operationId>/<name>.json})
+ * against the running service: the whole answer must be the one in the file, and satisfy the
+ * contract. Requests of curators name in {@code token} whose they are. After a change that is
+ * meant, {@code -Dexamples.write=true} writes the answers anew.
  */
 class ExamplesTest extends RunningService {
   private static final Path FOLDER = Path.of("../api-spec/examples");
-  private static final JsonMapper JSON = JsonMapper.builder().enable(SerializationFeature.INDENT_OUTPUT).build();
+  private static final JsonMapper JSON =
+      JsonMapper.builder().enable(SerializationFeature.INDENT_OUTPUT).build();
 
   @TestFactory
   Stream<DynamicTest> examples() throws IOException {
-    // Written answers are checked on the next run: until they are there, the contract that shows them cannot be published.
-    Filter contract = Boolean.getBoolean("examples.write") ? (request, answer, context) -> context.next(request, answer)
-        : new Contract(given().get("/v3/api-docs").asString());
+    // Written answers are checked on the next run: until they are there, the contract that shows
+    // them cannot be published.
+    Filter contract =
+        Boolean.getBoolean("examples.write")
+            ? (request, answer, context) -> context.next(request, answer)
+            : new Contract(given().get("/v3/api-docs").asString());
     List<Path> files;
     try (Stream<Path> walk = Files.walk(FOLDER)) {
       files = walk.filter(file -> file.toString().endsWith(".json")).sorted().toList();
     }
     assertThat(files).hasSizeGreaterThanOrEqualTo(8);
-    return files.stream().map(file -> DynamicTest.dynamicTest(FOLDER.relativize(file).toString(), () -> replay(file, contract)));
+    return files.stream()
+        .map(
+            file ->
+                DynamicTest.dynamicTest(
+                    FOLDER.relativize(file).toString(), () -> replay(file, contract)));
   }
 
   private void replay(Path file, Filter contract) throws IOException {
     ObjectNode example = (ObjectNode) JSON.readTree(Files.readString(file));
     JsonNode request = example.get("request");
     RequestSpecification call = given().filter(contract).urlEncodingEnabled(false);
-    if (request.has("token")) call.header("Authorization", "Bearer " + token(request.get("token").asString()));
-    if (request.has("body")) call.contentType("application/json").body(request.get("body").toString());
-    Response response = call.request(request.get("method").asString(), request.get("path").asString());
+    if (request.has("token"))
+      call.header("Authorization", "Bearer " + token(request.get("token").asString()));
+    if (request.has("body"))
+      call.contentType("application/json").body(request.get("body").toString());
+    Response response =
+        call.request(request.get("method").asString(), request.get("path").asString());
     JsonNode body = steady(JSON.readTree(response.asString()));
     if (Boolean.getBoolean("examples.write")) {
       ObjectNode written = example.putObject("response");
@@ -57,7 +69,8 @@ class ExamplesTest extends RunningService {
     }
     JsonNode expected = example.get("response");
     assertThat(response.getStatusCode()).isEqualTo(expected.get("status").asInt());
-    assertThat(JSON.writeValueAsString(body)).isEqualTo(JSON.writeValueAsString(expected.get("body")));
+    assertThat(JSON.writeValueAsString(body))
+        .isEqualTo(JSON.writeValueAsString(expected.get("body")));
   }
 
   /** An example of a curator's request says whose token it comes with. */
@@ -69,12 +82,19 @@ class ExamplesTest extends RunningService {
     };
   }
 
-  /** What differs from run to run: the request's id and the time at which the evidence was loaded. */
+  /**
+   * What differs from run to run: the request's id and the time at which the evidence was loaded.
+   */
   private static JsonNode steady(JsonNode body) {
-    if (body.has("instance")) ((ObjectNode) body).put("instance", "/requests/00000000000000000000000000000000");
-    if (body.has("items")) body.get("items").forEach(item -> {
-      if (item.has("createdAt")) ((ObjectNode) item).put("createdAt", "2026-01-01T00:00:00Z");
-    });
+    if (body.has("instance"))
+      ((ObjectNode) body).put("instance", "/requests/00000000000000000000000000000000");
+    if (body.has("items"))
+      body.get("items")
+          .forEach(
+              item -> {
+                if (item.has("createdAt"))
+                  ((ObjectNode) item).put("createdAt", "2026-01-01T00:00:00Z");
+              });
     if (body.has("createdAt")) ((ObjectNode) body).put("createdAt", "2026-01-01T00:00:00Z");
     if (body.has("next")) ((ObjectNode) body).put("next", "…");
     return body;

@@ -13,8 +13,8 @@ import org.jspecify.annotations.Nullable;
 import org.understock.service.curation.Client.Answer;
 
 /**
- * Curators at work, all at once, until the service is gone: some propose, some review what was proposed, one imports files. Remembers what was sent
- * and what was answered.
+ * Curators at work, all at once, until the service is gone: some propose, some review what was
+ * proposed, one imports files. Remembers what was sent and what was answered.
  */
 final class Burst {
   /** Rows of a file: enough that it takes longer than a proposal. */
@@ -31,7 +31,11 @@ final class Burst {
   private volatile boolean over;
 
   /** Kinds of request. */
-  enum Kind { PROPOSAL, REVIEW, IMPORT }
+  enum Kind {
+    PROPOSAL,
+    REVIEW,
+    IMPORT
+  }
 
   /** A request, with what came of it. */
   static final class Sent {
@@ -64,7 +68,13 @@ final class Burst {
       String[] headers = key == null ? new String[0] : new String[] {"Idempotency-Key", key};
       if (kind == Kind.PROPOSAL) return client.propose(body, headers);
       if (kind == Kind.REVIEW) return client.review(body, headers);
-      return client.send("POST", "/v1/curation/imports?kind=ratings&mode=all-or-nothing", client.tokens().proposer(), "text/csv", body, headers);
+      return client.send(
+          "POST",
+          "/v1/curation/imports?kind=ratings&mode=all-or-nothing",
+          client.tokens().proposer(),
+          "text/csv",
+          body,
+          headers);
     }
   }
 
@@ -97,14 +107,19 @@ final class Burst {
 
   private void propose(boolean keyed) throws IOException, InterruptedException {
     String mark = "burst " + UUID.randomUUID();
-    Sent proposal = send(new Sent(Kind.PROPOSAL, mark, key(keyed), Client.rating(mark, "resistant"), List.of()));
-    if (proposal.acknowledged()) proposals.add(java.util.Objects.requireNonNull(proposal.answer).json().getString("id"));
+    Sent proposal =
+        send(
+            new Sent(Kind.PROPOSAL, mark, key(keyed), Client.rating(mark, "resistant"), List.of()));
+    if (proposal.acknowledged())
+      proposals.add(java.util.Objects.requireNonNull(proposal.answer).json().getString("id"));
     Thread.sleep(25);
   }
 
   private void review(boolean keyed) throws IOException, InterruptedException {
     List<String> ids = new ArrayList<>();
-    for (String id = proposals.poll(); id != null; id = ids.size() < MOST_IN_A_REVIEW ? proposals.poll() : null) ids.add(id);
+    for (String id = proposals.poll();
+        id != null;
+        id = ids.size() < MOST_IN_A_REVIEW ? proposals.poll() : null) ids.add(id);
     if (ids.isEmpty()) {
       Thread.sleep(10);
       return;
@@ -114,8 +129,13 @@ final class Burst {
 
   private void importFile() throws IOException, InterruptedException {
     String mark = "burst " + UUID.randomUUID();
-    StringBuilder rows = new StringBuilder("source_id,crop,stock,trait,level,value_low,value_high,unit,locator,note\n");
-    for (int i = 0; i < ROWS; i++) rows.append("omafra-susceptibility-table,apple,M.7,fire-blight,resistant,,,,%s row %d,\n".formatted(mark, i));
+    StringBuilder rows =
+        new StringBuilder(
+            "source_id,crop,stock,trait,level,value_low,value_high,unit,locator,note\n");
+    for (int i = 0; i < ROWS; i++)
+      rows.append(
+          "omafra-susceptibility-table,apple,M.7,fire-blight,resistant,,,,%s row %d,\n"
+              .formatted(mark, i));
     send(new Sent(Kind.IMPORT, mark, key(true), rows.toString(), List.of()));
     Thread.sleep(60);
   }
@@ -130,11 +150,15 @@ final class Burst {
     return request;
   }
 
-  /** Waits until all curators have noticed that the service is gone. @return everything that was sent */
+  /**
+   * Waits until all curators have noticed that the service is gone. @return everything that was
+   * sent
+   */
   List<Sent> end() throws InterruptedException {
     over = true;
     curators.shutdown();
-    if (!curators.awaitTermination(60, TimeUnit.SECONDS)) throw new IllegalStateException("a curator still waits for an answer");
+    if (!curators.awaitTermination(60, TimeUnit.SECONDS))
+      throw new IllegalStateException("a curator still waits for an answer");
     return List.copyOf(sent);
   }
 }

@@ -16,9 +16,16 @@ import java.util.Optional;
 import java.util.stream.Collectors;
 import org.understock.service.Tokens;
 
-/** Talks to one service over HTTP, as curators do; an answer that does not come is an {@link IOException}. */
+/**
+ * Talks to one service over HTTP, as curators do; an answer that does not come is an {@link
+ * IOException}.
+ */
 final class Client {
-  private static final HttpClient HTTP = HttpClient.newBuilder().version(HttpClient.Version.HTTP_1_1).connectTimeout(Duration.ofSeconds(5)).build();
+  private static final HttpClient HTTP =
+      HttpClient.newBuilder()
+          .version(HttpClient.Version.HTTP_1_1)
+          .connectTimeout(Duration.ofSeconds(5))
+          .build();
   private static final Duration PATIENCE = Duration.ofSeconds(90);
 
   private final int port;
@@ -58,23 +65,32 @@ final class Client {
   }
 
   Answer post(String path, String body) throws IOException, InterruptedException {
-    return send(request(path).header("Content-Type", "application/json").POST(HttpRequest.BodyPublishers.ofString(body)));
+    return send(
+        request(path)
+            .header("Content-Type", "application/json")
+            .POST(HttpRequest.BodyPublishers.ofString(body)));
   }
 
   /** Sends what needs a token. @param headers names and values in turn */
-  Answer send(String method, String path, String token, String type, String body, String... headers) throws IOException, InterruptedException {
-    HttpRequest.Builder request = request(path).header("Authorization", "Bearer " + token).header("Content-Type", type)
-        .method(method, HttpRequest.BodyPublishers.ofString(body));
+  Answer send(String method, String path, String token, String type, String body, String... headers)
+      throws IOException, InterruptedException {
+    HttpRequest.Builder request =
+        request(path)
+            .header("Authorization", "Bearer " + token)
+            .header("Content-Type", type)
+            .method(method, HttpRequest.BodyPublishers.ofString(body));
     if (headers.length > 0) request.headers(headers);
     return send(request);
   }
 
   Answer propose(String body, String... headers) throws IOException, InterruptedException {
-    return send("POST", "/v1/curation/records", tokens.proposer(), "application/json", body, headers);
+    return send(
+        "POST", "/v1/curation/records", tokens.proposer(), "application/json", body, headers);
   }
 
   Answer review(String body, String... headers) throws IOException, InterruptedException {
-    return send("POST", "/v1/curation/reviews", tokens.reviewer(), "application/json", body, headers);
+    return send(
+        "POST", "/v1/curation/reviews", tokens.reviewer(), "application/json", body, headers);
   }
 
   /** Files a rating of the invented scenario. @return its id */
@@ -110,7 +126,8 @@ final class Client {
   static String rating(String locator, String level) {
     return """
         {"subject": {"stock": "m-7", "crop": "apple"}, "trait": "fire-blight", "value": {"level": "%s"}, "method": "expert-rating",
-         "source": "omafra-susceptibility-table", "locator": "%s"}""".formatted(level, locator);
+         "source": "omafra-susceptibility-table", "locator": "%s"}"""
+        .formatted(level, locator);
   }
 
   static String list(List<String> ids) {
@@ -118,11 +135,13 @@ final class Client {
   }
 
   private HttpRequest.Builder request(String path) {
-    return HttpRequest.newBuilder(URI.create("http://localhost:" + port + path.replace(" ", "%20"))).timeout(PATIENCE);
+    return HttpRequest.newBuilder(URI.create("http://localhost:" + port + path.replace(" ", "%20")))
+        .timeout(PATIENCE);
   }
 
   private static Answer send(HttpRequest.Builder request) throws IOException, InterruptedException {
-    HttpResponse<byte[]> answer = HTTP.send(request.build(), HttpResponse.BodyHandlers.ofByteArray());
+    HttpResponse<byte[]> answer =
+        HTTP.send(request.build(), HttpResponse.BodyHandlers.ofByteArray());
     return new Answer(answer.statusCode(), answer.headers(), answer.body());
   }
 }

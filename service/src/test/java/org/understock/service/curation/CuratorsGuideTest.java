@@ -13,10 +13,15 @@ import org.junit.jupiter.api.Test;
 import org.springframework.test.context.TestPropertySource;
 import org.understock.service.RunningService;
 
-/** Runs what stands in the boxes of the curator's guide, top to bottom, in one shell, against the running service. */
-@TestPropertySource(properties = "understock.test=guide") // a store of its own: the guide makes revisions
+/**
+ * Runs what stands in the boxes of the curator's guide, top to bottom, in one shell, against the
+ * running service.
+ */
+@TestPropertySource(
+    properties = "understock.test=guide") // a store of its own: the guide makes revisions
 class CuratorsGuideTest extends RunningService {
-  private static final Pattern BOX = Pattern.compile("^```bash\\n(.*?)^```$", Pattern.DOTALL | Pattern.MULTILINE);
+  private static final Pattern BOX =
+      Pattern.compile("^```bash\\n(.*?)^```$", Pattern.DOTALL | Pattern.MULTILINE);
 
   @Test
   void what_the_guide_says_works() throws Exception {
@@ -24,11 +29,20 @@ class CuratorsGuideTest extends RunningService {
     Matcher boxes = BOX.matcher(Files.readString(Path.of("../api-spec/curators-guide.md")));
     while (boxes.find()) script.append(boxes.group(1));
     Path folder = Files.createTempDirectory("understock-guide");
-    Path tokens = Files.writeString(folder.resolve("tokens"), "evidence:propose token: " + tokens().proposer() + "\nevidence:review token: "
-        + tokens().reviewer() + "\n");
+    Path tokens =
+        Files.writeString(
+            folder.resolve("tokens"),
+            "evidence:propose token: "
+                + tokens().proposer()
+                + "\nevidence:review token: "
+                + tokens().reviewer()
+                + "\n");
     Path output = folder.resolve("output");
-    ProcessBuilder bash = new ProcessBuilder("bash", "-c", script.toString()).directory(folder.toFile()).redirectErrorStream(true)
-        .redirectOutput(output.toFile());
+    ProcessBuilder bash =
+        new ProcessBuilder("bash", "-c", script.toString())
+            .directory(folder.toFile())
+            .redirectErrorStream(true)
+            .redirectOutput(output.toFile());
     bash.environment().put("BASE", "http://localhost:" + port());
     bash.environment().put("TOKENS", tokens.toString());
     Process process = bash.start();
@@ -38,14 +52,25 @@ class CuratorsGuideTest extends RunningService {
 
     assertThat(said).contains("proposed: r-").contains("revision 2 follows 1").contains("}422\n");
     assertThat(said.strip()).as("rows known when the file is sent again").endsWith("3");
-    assertThat(Files.readString(folder.resolve("refused.json"))).contains("\"line\":2", "\"column\":\"stock\"", "nearest known");
-    assertThat(Files.readString(folder.resolve("impact.json"))).contains("\"subject\":\"m-7\"", "\"trait\":\"fire-blight\"", "\"before\"",
-        "\"after\"");
-    assertThat(Files.readString(folder.resolve("record.json"))).contains("moderately-resistant", "invented-orchard-notes", "page 12");
-    assertThat(Files.readString(folder.resolve("after.json"))).isNotEqualTo(Files.readString(folder.resolve("before.json")));
-    assertThat(Files.readString(folder.resolve("out/ratings.csv"))).contains("page 13", "\"two lines\nof a note\"");
-    for (String file : List.of("sources.csv", "stocks.csv", "variety-catalogue.csv", "trial-means.csv", "varieties.csv", "compatibility.csv",
-        "records.ndjson")) {
+    assertThat(Files.readString(folder.resolve("refused.json")))
+        .contains("\"line\":2", "\"column\":\"stock\"", "nearest known");
+    assertThat(Files.readString(folder.resolve("impact.json")))
+        .contains("\"subject\":\"m-7\"", "\"trait\":\"fire-blight\"", "\"before\"", "\"after\"");
+    assertThat(Files.readString(folder.resolve("record.json")))
+        .contains("moderately-resistant", "invented-orchard-notes", "page 12");
+    assertThat(Files.readString(folder.resolve("after.json")))
+        .isNotEqualTo(Files.readString(folder.resolve("before.json")));
+    assertThat(Files.readString(folder.resolve("out/ratings.csv")))
+        .contains("page 13", "\"two lines\nof a note\"");
+    for (String file :
+        List.of(
+            "sources.csv",
+            "stocks.csv",
+            "variety-catalogue.csv",
+            "trial-means.csv",
+            "varieties.csv",
+            "compatibility.csv",
+            "records.ndjson")) {
       assertThat(Files.size(folder.resolve("out").resolve(file))).as(file).isGreaterThan(1000);
     }
   }

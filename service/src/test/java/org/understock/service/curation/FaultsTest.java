@@ -16,12 +16,24 @@ import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Test;
 import org.understock.service.curation.Client.Answer;
 
-/** What becomes of curation when the database has no connection left, is cut off or stopped in mid-review, and when many want the same at once. */
+/**
+ * What becomes of curation when the database has no connection left, is cut off or stopped in
+ * mid-review, and when many want the same at once.
+ */
 class FaultsTest extends TwoReplicas {
-  private static final String ADVICE = """
+  private static final String ADVICE =
+      """
       {"crop": "apple", "goal": {"purpose": "home-garden"}, "candidates": {"varieties": ["gala"]}, "limit": 3}""";
-  private static final List<String> READS = List.of("/v1/stocks/m-9", "/v1/stocks?crop=apple&q=mm 106", "/v1/varieties/gala", "/v1/traits",
-      "/v1/sources?limit=5", "/v1/estimates?crop=apple&subject=m-7", "/v1/revisions", "/v1/crops");
+  private static final List<String> READS =
+      List.of(
+          "/v1/stocks/m-9",
+          "/v1/stocks?crop=apple&q=mm 106",
+          "/v1/varieties/gala",
+          "/v1/traits",
+          "/v1/sources?limit=5",
+          "/v1/estimates?crop=apple&subject=m-7",
+          "/v1/revisions",
+          "/v1/crops");
 
   private static final int NO_ANSWER = -1;
 
@@ -35,8 +47,13 @@ class FaultsTest extends TwoReplicas {
     List<Connection> held = holdAll();
     try {
       long begun = System.nanoTime();
-      Answer refused = other.propose(Client.rating(locator, "resistant"), "Idempotency-Key", UUID.randomUUID().toString());
-      System.out.println("Without a free connection curation answered after " + (System.nanoTime() - begun) / 1_000_000 + " ms.");
+      Answer refused =
+          other.propose(
+              Client.rating(locator, "resistant"), "Idempotency-Key", UUID.randomUUID().toString());
+      System.out.println(
+          "Without a free connection curation answered after "
+              + (System.nanoTime() - begun) / 1_000_000
+              + " ms.");
       away(refused);
       away(other.review("{\"accept\": [\"r-0000000000000000\"]}"));
       away(other.getAs(other.tokens().proposer(), "/v1/curation/records"));
@@ -44,8 +61,14 @@ class FaultsTest extends TwoReplicas {
       for (String read : READS) assertThat(other.get(read).status()).as(read).isEqualTo(200);
       assertThat(other.get("/actuator/health/readiness").status()).isEqualTo(200);
 
-      long revision = one.accepted(List.of(one.proposed(once("meanwhile")))).json().getLong("revision");
-      await().atMost(SOON).until(() -> other.latest() >= revision || other.get("/v1/stocks/m-9").header("Evidence-Stale-Since").isPresent());
+      long revision =
+          one.accepted(List.of(one.proposed(once("meanwhile")))).json().getLong("revision");
+      await()
+          .atMost(SOON)
+          .until(
+              () ->
+                  other.latest() >= revision
+                      || other.get("/v1/stocks/m-9").header("Evidence-Stale-Since").isPresent());
     } finally {
       for (Connection connection : held) connection.close();
     }
@@ -66,10 +89,13 @@ class FaultsTest extends TwoReplicas {
     long wholeMs = unbroken();
     for (int tenths : List.of(3, 8)) {
       int delayMs = (int) (wholeMs * tenths / 10);
-      List<String> told = brokenReview(delayMs, () -> {
-        server.stop();
-        server.start();
-      });
+      List<String> told =
+          brokenReview(
+              delayMs,
+              () -> {
+                server.stop();
+                server.start();
+              });
       System.out.println("The database stopped " + delayMs + " ms into a review: " + told);
     }
     assertThat(one.verified()).isTrue();
@@ -80,9 +106,14 @@ class FaultsTest extends TwoReplicas {
     long wholeMs = unbroken();
     for (int tenths : List.of(1, 4, 7, 8, 9, 10, 11)) {
       int delayMs = (int) (wholeMs * tenths / 10);
-      List<String> told = brokenReview(delayMs, () ->
-          count("select count(pg_terminate_backend(pid)) from pg_stat_activity where application_name = 'one'"));
-      System.out.println("The connections cut " + delayMs + " ms into a review of " + wholeMs + " ms: " + told);
+      List<String> told =
+          brokenReview(
+              delayMs,
+              () ->
+                  count(
+                      "select count(pg_terminate_backend(pid)) from pg_stat_activity where application_name = 'one'"));
+      System.out.println(
+          "The connections cut " + delayMs + " ms into a review of " + wholeMs + " ms: " + told);
     }
     assertThat(one.verified()).isTrue();
   }
@@ -99,29 +130,37 @@ class FaultsTest extends TwoReplicas {
     void take() throws Exception;
   }
 
-  /** A review of many records, with something happening in its middle, and the same review again. @return the two statuses */
+  /**
+   * A review of many records, with something happening in its middle, and the same review
+   * again. @return the two statuses
+   */
   private static List<String> brokenReview(int delayMs, Step fault) throws Exception {
     List<String> ids = file(MANY);
     String key = UUID.randomUUID().toString();
     String body = "{\"accept\": " + Client.list(ids) + "}";
     long before = count("select max(number) from revisions");
     ExecutorService reviewer = Executors.newSingleThreadExecutor();
-    Future<Integer> first = reviewer.submit(() -> {
-      try {
-        Answer answer = one.review(body, "Idempotency-Key", key);
-        if (answer.status() == 503) assertThat(answer.header("Retry-After")).isPresent();
-        return answer.status();
-      } catch (IOException e) {
-        return NO_ANSWER;
-      }
-    });
+    Future<Integer> first =
+        reviewer.submit(
+            () -> {
+              try {
+                Answer answer = one.review(body, "Idempotency-Key", key);
+                if (answer.status() == 503) assertThat(answer.header("Retry-After")).isPresent();
+                return answer.status();
+              } catch (IOException e) {
+                return NO_ANSWER;
+              }
+            });
     reviewer.shutdown();
     TimeUnit.MILLISECONDS.sleep(delayMs);
     fault.take();
     int status = first.get();
     assertThat(status).isIn(201, 503, NO_ANSWER);
     awaitRecovery();
-    long counting = count("select count(*) from records where id = any(?) and status = 'accepted'", (Object) ids.toArray(new String[0]));
+    long counting =
+        count(
+            "select count(*) from records where id = any(?) and status = 'accepted'",
+            (Object) ids.toArray(new String[0]));
     long made = count("select max(number) from revisions") - before;
     assertThat(counting).as("all or nothing").isIn(0L, (long) ids.size());
     assertThat(made).isEqualTo(counting == 0 ? 0 : 1);
@@ -129,7 +168,9 @@ class FaultsTest extends TwoReplicas {
 
     Answer again = one.review(body, "Idempotency-Key", key);
     assertThat(again.status()).as(again.text()).isEqualTo(201);
-    assertThat(again.header("Idempotency-Replayed").isPresent()).as("the answer of what was done already").isEqualTo(made == 1);
+    assertThat(again.header("Idempotency-Replayed").isPresent())
+        .as("the answer of what was done already")
+        .isEqualTo(made == 1);
     assertThat(again.json().getLong("revision")).isEqualTo(before + 1);
     assertThat(count("select max(number) from revisions")).isEqualTo(before + 1);
     awaitRevision(one, before + 1);
@@ -144,13 +185,23 @@ class FaultsTest extends TwoReplicas {
     Answer reviewed = one.accepted(ids);
     long acceptedMs = (System.nanoTime() - begun) / 1_000_000;
     assertThat(reviewed.json().getInt("accepted")).isEqualTo(5000);
-    assertThat(count("select count(distinct subject) from audit where request = ? and action = 'accept'", reviewed.request())).isEqualTo(5000);
-    assertThat(count("select count(*) from audit where request = ?", reviewed.request())).isEqualTo(5001);
+    assertThat(
+            count(
+                "select count(distinct subject) from audit where request = ? and action = 'accept'",
+                reviewed.request()))
+        .isEqualTo(5000);
+    assertThat(count("select count(*) from audit where request = ?", reviewed.request()))
+        .isEqualTo(5001);
     begun = System.nanoTime();
     Answer withdrawn = one.review("{\"withdraw\": " + Client.list(ids) + "}");
     assertThat(withdrawn.status()).as(withdrawn.text()).isEqualTo(201);
     assertThat(withdrawn.json().getInt("withdrawn")).isEqualTo(5000);
-    System.out.println("5000 records were accepted in " + acceptedMs + " ms and withdrawn in " + (System.nanoTime() - begun) / 1_000_000 + " ms.");
+    System.out.println(
+        "5000 records were accepted in "
+            + acceptedMs
+            + " ms and withdrawn in "
+            + (System.nanoTime() - begun) / 1_000_000
+            + " ms.");
     assertThat(one.verified()).isTrue();
     awaitRevision(other, withdrawn.json().getLong("revision"));
   }
@@ -162,8 +213,16 @@ class FaultsTest extends TwoReplicas {
       String source = "source-" + UUID.randomUUID();
       oneTaken(client -> client.propose(Client.rating(locator, "resistant")));
       assertThat(count("select count(*) from records where locator = ?", locator)).isOne();
-      oneTaken(client -> client.send("POST", "/v1/curation/sources", client.tokens().proposer(), "application/json",
-          "{\"id\": \"" + source + "\", \"kind\": \"handbook\", \"title\": \"An invented book\", \"year\": \"2024\"}"));
+      oneTaken(
+          client ->
+              client.send(
+                  "POST",
+                  "/v1/curation/sources",
+                  client.tokens().proposer(),
+                  "application/json",
+                  "{\"id\": \""
+                      + source
+                      + "\", \"kind\": \"handbook\", \"title\": \"An invented book\", \"year\": \"2024\"}"));
       assertThat(count("select count(*) from audit where subject = ?", "source " + source)).isOne();
     }
   }
@@ -195,23 +254,35 @@ class FaultsTest extends TwoReplicas {
     for (int i = 0; i < 12; i++) {
       Client client = i % 3 == 0 ? other : one;
       String id = client.proposed(once("in order"));
-      String[] headers = i % 2 == 0 ? new String[0] : new String[] {"Idempotency-Key", UUID.randomUUID().toString()};
+      String[] headers =
+          i % 2 == 0
+              ? new String[0]
+              : new String[] {"Idempotency-Key", UUID.randomUUID().toString()};
       answers.add(reviewers.submit(() -> client.accepted(List.of(id), headers)));
     }
     reviewers.shutdown();
     long last = 0;
-    for (Future<Answer> answer : answers) last = Math.max(last, answer.get().json().getLong("revision"));
-    List<Timestamp> dates = database.queryForList("select created_at from revisions order by number", Timestamp.class);
+    for (Future<Answer> answer : answers)
+      last = Math.max(last, answer.get().json().getLong("revision"));
+    List<Timestamp> dates =
+        database.queryForList("select created_at from revisions order by number", Timestamp.class);
     assertThat(dates).isSorted().hasSize((int) last);
     awaitRevision(one, last);
     awaitRevision(other, last);
-    assertThat(other.get("/v1/revisions?limit=200").body()).isEqualTo(one.get("/v1/revisions?limit=200").body());
+    assertThat(other.get("/v1/revisions?limit=200").body())
+        .isEqualTo(one.get("/v1/revisions?limit=200").body());
   }
 
   @Test
   void an_operator_may_let_people_review_their_own_words() throws Exception {
     String both = one.tokens().of("alone", "evidence:propose evidence:review");
-    Answer filed = one.send("POST", "/v1/curation/records", both, "application/json", Client.rating(once("own words"), "resistant"));
+    Answer filed =
+        one.send(
+            "POST",
+            "/v1/curation/records",
+            both,
+            "application/json",
+            Client.rating(once("own words"), "resistant"));
     String id = filed.json().getString("id");
     String review = "{\"accept\": [\"" + id + "\"]}";
     Answer refused = one.send("POST", "/v1/curation/reviews", both, "application/json", review);
@@ -227,14 +298,21 @@ class FaultsTest extends TwoReplicas {
     String key = UUID.randomUUID().toString();
     String body = Client.rating(once("kept"), "resistant");
     assertThat(one.propose(body, "Idempotency-Key", key).status()).isEqualTo(201);
-    database.update("""
+    database.update(
+        """
         insert into kept_answers (actor, operation, key, fingerprint, status, headers, body, at)
         select actor, operation, key || '-' || i, fingerprint, status, headers, body, now() - interval '25 hours'
-        from kept_answers, generate_series(1, 20) i where key = ?""", key);
-    Answer anew = one.propose(Client.rating(once("kept no longer"), "resistant"), "Idempotency-Key", key + "-7");
+        from kept_answers, generate_series(1, 20) i where key = ?""",
+        key);
+    Answer anew =
+        one.propose(
+            Client.rating(once("kept no longer"), "resistant"), "Idempotency-Key", key + "-7");
     assertThat(anew.status()).as("the key is free again: " + anew.text()).isEqualTo(201);
     assertThat(anew.header("Idempotency-Replayed")).isEmpty();
-    assertThat(count("select count(*) from kept_answers where at <= now() - interval '24 hours'")).isZero();
-    assertThat(one.propose(body, "Idempotency-Key", key).header("Idempotency-Replayed")).as("what is not due stays").contains("true");
+    assertThat(count("select count(*) from kept_answers where at <= now() - interval '24 hours'"))
+        .isZero();
+    assertThat(one.propose(body, "Idempotency-Key", key).header("Idempotency-Replayed"))
+        .as("what is not due stays")
+        .contains("true");
   }
 }

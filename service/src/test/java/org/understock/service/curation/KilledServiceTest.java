@@ -25,16 +25,16 @@ import org.understock.service.curation.Client.Answer;
 import org.understock.service.store.OwnServer;
 
 /**
- * The service is killed at random moments while curators are at work, and started again: what was acknowledged is there, nothing is there by half, no
- * key had two effects, and history is what it was. {@code -Dkill.rounds=50} makes it the rehearsal of deploy/rehearsals.
+ * The service is killed at random moments while curators are at work, and started again: what was
+ * acknowledged is there, nothing is there by half, no key had two effects, and history is what it
+ * was. {@code -Dkill.rounds=50} makes it the rehearsal of deploy/rehearsals.
  */
 class KilledServiceTest {
   private static final int ROUNDS = Integer.getInteger("kill.rounds", 3);
   private static final int VERIFY_EVERY = 10;
   private static final long SEED = Long.getLong("kill.seed", System.nanoTime());
 
-  @TempDir
-  private static Path home;
+  @TempDir private static Path home;
 
   private static OwnServer server;
   private static ServiceProcess service;
@@ -58,7 +58,12 @@ class KilledServiceTest {
 
   @Test
   void what_was_acknowledged_survives_and_nothing_is_there_by_half() throws Exception {
-    System.out.println("Killing the service " + ROUNDS + " times; -Dkill.seed=" + SEED + " chooses the same moments.");
+    System.out.println(
+        "Killing the service "
+            + ROUNDS
+            + " times; -Dkill.seed="
+            + SEED
+            + " chooses the same moments.");
     Random random = new Random(SEED);
     for (Kind kind : Kind.values()) cutOff.put(kind, new int[2]);
     for (int round = 1; round <= ROUNDS; round++) {
@@ -67,19 +72,29 @@ class KilledServiceTest {
       service.kill();
       List<Sent> sent = burst.end();
       /* What the server had begun for the killed process it ends by itself: it is done or undone, but not before the server has noticed. */
-      await().atMost(Duration.ofSeconds(30)).until(() ->
-          count("select count(*) from pg_stat_activity where application_name = ?", ServiceProcess.NAME) == 0);
+      await()
+          .atMost(Duration.ofSeconds(30))
+          .until(
+              () ->
+                  count(
+                          "select count(*) from pg_stat_activity where application_name = ?",
+                          ServiceProcess.NAME)
+                      == 0);
       service.restart();
       settle(sent);
       checkWhole();
-      if (round % VERIFY_EVERY == 0) assertThat(service.client().verified()).as("the chain after round " + round).isTrue();
+      if (round % VERIFY_EVERY == 0)
+        assertThat(service.client().verified()).as("the chain after round " + round).isTrue();
     }
     for (Sent request : acknowledged) checkAcknowledged(request);
     assertThat(service.client().verified()).as("the chain").isTrue();
     report();
   }
 
-  /** Looks at each request of a burst: the acknowledged ones are there; those without an answer are there or not, and once when they are sent again. */
+  /**
+   * Looks at each request of a burst: the acknowledged ones are there; those without an answer are
+   * there or not, and once when they are sent again.
+   */
   private void settle(List<Sent> sent) throws Exception {
     Client client = service.client();
     assertThat(client.latest()).isEqualTo(count("select max(number) from revisions"));
@@ -90,7 +105,9 @@ class KilledServiceTest {
         if (request.key == null) continue;
         Answer again = request.by(client);
         assertThat(again.status()).as(again.text()).isEqualTo(201);
-        assertThat(again.header("Idempotency-Replayed").isPresent()).as("an answer is kept where there was an effect, only there").isEqualTo(done);
+        assertThat(again.header("Idempotency-Replayed").isPresent())
+            .as("an answer is kept where there was an effect, only there")
+            .isEqualTo(done);
         request.answer = again;
       }
       assertThat(request.acknowledged()).as(Objects.requireNonNull(request.answer).text()).isTrue();
@@ -102,55 +119,100 @@ class KilledServiceTest {
   /** Whether a request without an answer had its effect; it must have it whole or not at all. */
   private static boolean done(Sent request) {
     if (request.kind == Kind.REVIEW) {
-      long accepted = count("select count(*) from records where id = any(?) and status = 'accepted'", (Object) request.ids.toArray(new String[0]));
+      long accepted =
+          count(
+              "select count(*) from records where id = any(?) and status = 'accepted'",
+              (Object) request.ids.toArray(new String[0]));
       assertThat(accepted).as("a review, all of it or nothing").isIn(0L, (long) request.ids.size());
       return accepted > 0;
     }
     long filed = count("select count(*) from records where locator like ?", request.mark + "%");
-    assertThat(filed).as("a " + request.kind + ", all of it or nothing").isIn(0L, request.kind == Kind.IMPORT ? (long) Burst.ROWS : 1L);
+    assertThat(filed)
+        .as("a " + request.kind + ", all of it or nothing")
+        .isIn(0L, request.kind == Kind.IMPORT ? (long) Burst.ROWS : 1L);
     return filed > 0;
   }
 
   private static void checkAcknowledged(Sent request) {
     Answer answer = Objects.requireNonNull(request.answer);
     assertThat(done(request)).as("acknowledged, and lost: " + answer.text()).isTrue();
-    boolean replayed = answer.header("Idempotency-Replayed").isPresent(); // the audit names the request that had the effect
+    boolean replayed =
+        answer
+            .header("Idempotency-Replayed")
+            .isPresent(); // the audit names the request that had the effect
     if (request.kind == Kind.REVIEW) {
       long revision = answer.json().getLong("revision");
-      assertThat(count("select count(*) from revisions where number = ? and digest = ?", revision, answer.json().getString("digest"))).isOne();
-      assertThat(count("select count(*) from records where revision_from = ? and id = any(?)", revision, request.ids.toArray(new String[0])))
+      assertThat(
+              count(
+                  "select count(*) from revisions where number = ? and digest = ?",
+                  revision,
+                  answer.json().getString("digest")))
+          .isOne();
+      assertThat(
+              count(
+                  "select count(*) from records where revision_from = ? and id = any(?)",
+                  revision,
+                  request.ids.toArray(new String[0])))
           .isEqualTo(request.ids.size());
     } else if (request.kind == Kind.IMPORT) {
-      assertThat(count("select count(*) from imports i join records r on r.import_id = i.id where i.id = ? and i.status = 'finished'",
-          answer.json().getString("id"))).isEqualTo(Burst.ROWS);
+      assertThat(
+              count(
+                  "select count(*) from imports i join records r on r.import_id = i.id where i.id = ? and i.status = 'finished'",
+                  answer.json().getString("id")))
+          .isEqualTo(Burst.ROWS);
     } else {
-      assertThat(count("select count(*) from records where id = ? and locator = ?", answer.json().getString("id"), request.mark)).isOne();
+      assertThat(
+              count(
+                  "select count(*) from records where id = ? and locator = ?",
+                  answer.json().getString("id"),
+                  request.mark))
+          .isOne();
     }
-    long lines = switch (request.kind) {
-      case PROPOSAL -> 1;
-      case REVIEW -> request.ids.size() + 1L;
-      case IMPORT -> Burst.ROWS + 1L;
-    };
-    if (!replayed) assertThat(count("select count(*) from audit where request = ?", answer.request())).as("lines in the audit").isEqualTo(lines);
+    long lines =
+        switch (request.kind) {
+          case PROPOSAL -> 1;
+          case REVIEW -> request.ids.size() + 1L;
+          case IMPORT -> Burst.ROWS + 1L;
+        };
+    if (!replayed)
+      assertThat(count("select count(*) from audit where request = ?", answer.request()))
+          .as("lines in the audit")
+          .isEqualTo(lines);
   }
 
   /** What must hold of the whole database, whatever was sent. */
   private static void checkWhole() {
-    none("a statement twice", "select locator from records where locator like 'burst %' group by locator having count(*) > 1");
-    none("a record without its line, or with two", "select r.id from records r where locator like 'burst %'"
-        + " and (select count(*) from audit a where a.subject = 'record ' || r.id and a.action = 'propose') <> 1");
-    none("an accepted record without its line, or with two", "select r.id from records r where locator like 'burst %' and status = 'accepted'"
-        + " and (select count(*) from audit a where a.subject = 'record ' || r.id and a.action = 'accept' and a.revision = r.revision_from) <> 1");
-    none("a line without its record", "select a.id from audit a where a.subject like 'record %'"
-        + " and not exists (select from records r where a.subject = 'record ' || r.id and (a.action <> 'accept' or r.revision_from = a.revision))");
-    none("a revision without its line, or with two", "select number from revisions v where number > 1"
-        + " and (select count(*) from audit a where a.action = 'revise' and a.revision = v.number and a.detail = v.digest) <> 1");
-    none("a gap, or a broken link", "select v.number from revisions v left join revisions p on p.number = v.number - 1 where v.number > 1"
-        + " and v.previous_digest is distinct from p.digest");
-    none("half an import", "select i.id from imports i join records r on r.import_id = i.id group by i.id"
-        + " having i.status <> 'finished' or count(*) <> i.proposed");
-    none("a kept answer without its effect", "select key from kept_answers k where k.operation = 'POST /v1/curation/records'"
-        + " and not exists (select from records r where '/v1/curation/records/' || r.id = split_part(k.headers, chr(10), 1))");
+    none(
+        "a statement twice",
+        "select locator from records where locator like 'burst %' group by locator having count(*) > 1");
+    none(
+        "a record without its line, or with two",
+        "select r.id from records r where locator like 'burst %'"
+            + " and (select count(*) from audit a where a.subject = 'record ' || r.id and a.action = 'propose') <> 1");
+    none(
+        "an accepted record without its line, or with two",
+        "select r.id from records r where locator like 'burst %' and status = 'accepted'"
+            + " and (select count(*) from audit a where a.subject = 'record ' || r.id and a.action = 'accept' and a.revision = r.revision_from) <> 1");
+    none(
+        "a line without its record",
+        "select a.id from audit a where a.subject like 'record %'"
+            + " and not exists (select from records r where a.subject = 'record ' || r.id and (a.action <> 'accept' or r.revision_from = a.revision))");
+    none(
+        "a revision without its line, or with two",
+        "select number from revisions v where number > 1"
+            + " and (select count(*) from audit a where a.action = 'revise' and a.revision = v.number and a.detail = v.digest) <> 1");
+    none(
+        "a gap, or a broken link",
+        "select v.number from revisions v left join revisions p on p.number = v.number - 1 where v.number > 1"
+            + " and v.previous_digest is distinct from p.digest");
+    none(
+        "half an import",
+        "select i.id from imports i join records r on r.import_id = i.id group by i.id"
+            + " having i.status <> 'finished' or count(*) <> i.proposed");
+    none(
+        "a kept answer without its effect",
+        "select key from kept_answers k where k.operation = 'POST /v1/curation/records'"
+            + " and not exists (select from records r where '/v1/curation/records/' || r.id = split_part(k.headers, chr(10), 1))");
   }
 
   private static void none(String what, String sql) {
@@ -166,9 +228,17 @@ class KilledServiceTest {
     StringBuilder told = new StringBuilder("Killed " + ROUNDS + " times: ");
     for (Kind kind : Kind.values()) {
       int[] cut = Objects.requireNonNull(cutOff.get(kind));
-      told.append(String.format(Locale.ROOT, "%d %ss acknowledged and there (%d cut off, %d of them done), ",
-          acknowledged.stream().filter(s -> s.kind == kind).count(), kind.name().toLowerCase(Locale.ROOT), cut[0] + cut[1], cut[1]));
+      told.append(
+          String.format(
+              Locale.ROOT,
+              "%d %ss acknowledged and there (%d cut off, %d of them done), ",
+              acknowledged.stream().filter(s -> s.kind == kind).count(),
+              kind.name().toLowerCase(Locale.ROOT),
+              cut[0] + cut[1],
+              cut[1]));
     }
-    System.out.println(told.append(count("select max(number) from revisions")) + " revisions, nothing lost, nothing by half, the chain holds.");
+    System.out.println(
+        told.append(count("select max(number) from revisions"))
+            + " revisions, nothing lost, nothing by half, the chain holds.");
   }
 }

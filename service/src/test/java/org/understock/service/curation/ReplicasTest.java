@@ -11,10 +11,14 @@ import java.util.concurrent.Future;
 import org.junit.jupiter.api.Test;
 import org.understock.service.curation.Client.Answer;
 
-/** What one replica accepts the other serves, whatever happens to the connections in between; and both count as one door. */
+/**
+ * What one replica accepts the other serves, whatever happens to the connections in between; and
+ * both count as one door.
+ */
 class ReplicasTest extends TwoReplicas {
   private static final long BOUND_MS = 5000;
-  private static final String ADVICE = """
+  private static final String ADVICE =
+      """
       {"crop": "apple", "site": {"pressures": ["fire-blight"]}, "candidates": {"stocks": ["m-7", "m-9"], "varieties": ["gala"]}, "limit": 3%s}""";
 
   @Test
@@ -30,12 +34,19 @@ class ReplicasTest extends TwoReplicas {
     long latest = one.latest();
     for (long revision = latest; revision > latest - 3; revision--) {
       String asOf = ADVICE.formatted(", \"revision\": " + revision);
-      assertThat(other.post("/v1/advice", asOf).body()).as("as of " + revision).isEqualTo(one.post("/v1/advice", asOf).body());
-      assertThat(other.get("/v1/revisions/" + revision).body()).isEqualTo(one.get("/v1/revisions/" + revision).body());
+      assertThat(other.post("/v1/advice", asOf).body())
+          .as("as of " + revision)
+          .isEqualTo(one.post("/v1/advice", asOf).body());
+      assertThat(other.get("/v1/revisions/" + revision).body())
+          .isEqualTo(one.get("/v1/revisions/" + revision).body());
     }
-    assertThat(other.post("/v1/advice", ADVICE.formatted("")).body()).isEqualTo(one.post("/v1/advice", ADVICE.formatted("")).body());
-    assertThat(other.get("/v1/revisions?limit=200").body()).isEqualTo(one.get("/v1/revisions?limit=200").body());
-    assertThat(one.get("/v1/revisions?limit=200").json().getList("items.revision")).as("no gaps").hasSize((int) Math.min(latest, 200));
+    assertThat(other.post("/v1/advice", ADVICE.formatted("")).body())
+        .isEqualTo(one.post("/v1/advice", ADVICE.formatted("")).body());
+    assertThat(other.get("/v1/revisions?limit=200").body())
+        .isEqualTo(one.get("/v1/revisions?limit=200").body());
+    assertThat(one.get("/v1/revisions?limit=200").json().getList("items.revision"))
+        .as("no gaps")
+        .hasSize((int) Math.min(latest, 200));
   }
 
   @Test
@@ -43,12 +54,15 @@ class ReplicasTest extends TwoReplicas {
     List<Long> times = new ArrayList<>();
     for (int round = 0; round < 3; round++) {
       String id = one.proposed(once("cut"));
-      long cut = count("select count(pg_terminate_backend(pid)) from pg_stat_activity"
-          + " where application_name in ('other', 'understock revision watch')");
+      long cut =
+          count(
+              "select count(pg_terminate_backend(pid)) from pg_stat_activity"
+                  + " where application_name in ('other', 'understock revision watch')");
       assertThat(cut).as("connections cut: the listening ones and the pool").isGreaterThan(2);
       times.add(seen(one, other, id));
     }
-    System.out.println("With its connections cut, a revision showed on the other replica after " + times + " ms.");
+    System.out.println(
+        "With its connections cut, a revision showed on the other replica after " + times + " ms.");
     assertThat(times).allMatch(ms -> ms < BOUND_MS);
     awaitRecovery();
     assertThat(seenAfterAReview(other, one)).isLessThan(BOUND_MS);
@@ -63,7 +77,12 @@ class ReplicasTest extends TwoReplicas {
     assertThat(one.latest()).isEqualTo(before);
     long there = seenAfterAReview(one, other);
     long back = seenAfterAReview(other, one);
-    System.out.println("With the server started again, revisions showed on the other replica after " + there + " and " + back + " ms.");
+    System.out.println(
+        "With the server started again, revisions showed on the other replica after "
+            + there
+            + " and "
+            + back
+            + " ms.");
     assertThat(List.of(there, back)).allMatch(ms -> ms < BOUND_MS);
     assertThat(one.verified()).isTrue();
   }
@@ -76,7 +95,11 @@ class ReplicasTest extends TwoReplicas {
     Answer filed = onceOf(atOnce(client -> client.propose(proposal, "Idempotency-Key", key)));
     assertThat(count("select count(*) from records where locator = ?", locator)).isOne();
     replays(filed, client -> client.propose(proposal, "Idempotency-Key", key));
-    assertThat(count("select count(*) from audit where subject = ?", "record " + filed.json().getString("id"))).isOne();
+    assertThat(
+            count(
+                "select count(*) from audit where subject = ?",
+                "record " + filed.json().getString("id")))
+        .isOne();
 
     long before = one.latest();
     String review = "{\"accept\": [\"" + filed.json().getString("id") + "\"]}";
@@ -85,7 +108,11 @@ class ReplicasTest extends TwoReplicas {
     replays(reviewed, client -> client.review(review, "Idempotency-Key", key));
     assertThat(count("select max(number) from revisions")).isEqualTo(before + 1);
     for (Client client : List.of(one, other)) {
-      assertThat(client.propose(Client.rating(once("other body"), "resistant"), "Idempotency-Key", key).status()).isEqualTo(422);
+      assertThat(
+              client
+                  .propose(Client.rating(once("other body"), "resistant"), "Idempotency-Key", key)
+                  .status())
+          .isEqualTo(422);
     }
     awaitRevision(one, before + 1);
     awaitRevision(other, before + 1);
@@ -111,13 +138,20 @@ class ReplicasTest extends TwoReplicas {
     }
   }
 
-  /** The one answer of a request that was carried out; the others came from it, or were asked to come back. */
+  /**
+   * The one answer of a request that was carried out; the others came from it, or were asked to
+   * come back.
+   */
   private static Answer onceOf(List<Answer> answers) {
-    List<Answer> first = answers.stream().filter(a -> a.status() == 201 && a.header("Idempotency-Replayed").isEmpty()).toList();
+    List<Answer> first =
+        answers.stream()
+            .filter(a -> a.status() == 201 && a.header("Idempotency-Replayed").isEmpty())
+            .toList();
     assertThat(first).as("carried out").hasSize(1);
     for (Answer answer : answers) {
       assertThat(answer.status()).as(answer.text()).isIn(201, 409);
-      if (answer.status() == 409) assertThat(answer.header("Retry-After")).as(answer.text()).isPresent();
+      if (answer.status() == 409)
+        assertThat(answer.header("Retry-After")).as(answer.text()).isPresent();
       else assertThat(answer.body()).isEqualTo(first.get(0).body());
     }
     return first.get(0);

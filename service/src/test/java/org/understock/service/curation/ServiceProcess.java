@@ -12,7 +12,10 @@ import org.understock.service.Tokens;
 import org.understock.service.UnderstockApplication;
 import org.understock.service.store.OwnServer;
 
-/** The service in a process of its own, always on the same port, which a test can kill and start again. */
+/**
+ * The service in a process of its own, always on the same port, which a test can kill and start
+ * again.
+ */
 final class ServiceProcess implements AutoCloseable {
   /** What its connections call themselves in the database. */
   static final String NAME = "victim";
@@ -36,14 +39,30 @@ final class ServiceProcess implements AutoCloseable {
   }
 
   private Process started() throws IOException, InterruptedException {
-    List<String> command = new ArrayList<>(List.of(ProcessHandle.current().info().command().orElseThrow(), "-XX:TieredStopAtLevel=1",
-        "-XX:+UseSerialGC", "-Xmx384m", "-cp", System.getProperty("java.class.path"), UnderstockApplication.class.getName(), "--server.port=" + port,
-        "--spring.datasource.url=" + server.url(),
-        "--spring.datasource.username=postgres", "--spring.datasource.password=postgres",
-        "--spring.datasource.hikari.data-source-properties.ApplicationName=" + NAME, "--understock.home=" + home.resolve("unused"),
-        "--understock.security.key=" + key, "--understock.security.issuer=" + Tokens.ISSUER));
+    List<String> command =
+        new ArrayList<>(
+            List.of(
+                ProcessHandle.current().info().command().orElseThrow(),
+                "-XX:TieredStopAtLevel=1",
+                "-XX:+UseSerialGC",
+                "-Xmx384m",
+                "-cp",
+                System.getProperty("java.class.path"),
+                UnderstockApplication.class.getName(),
+                "--server.port=" + port,
+                "--spring.datasource.url=" + server.url(),
+                "--spring.datasource.username=postgres",
+                "--spring.datasource.password=postgres",
+                "--spring.datasource.hikari.data-source-properties.ApplicationName=" + NAME,
+                "--understock.home=" + home.resolve("unused"),
+                "--understock.security.key=" + key,
+                "--understock.security.issuer=" + Tokens.ISSUER));
     Path log = home.resolve("service.log");
-    Process begun = new ProcessBuilder(command).redirectErrorStream(true).redirectOutput(ProcessBuilder.Redirect.appendTo(log.toFile())).start();
+    Process begun =
+        new ProcessBuilder(command)
+            .redirectErrorStream(true)
+            .redirectOutput(ProcessBuilder.Redirect.appendTo(log.toFile()))
+            .start();
     Instant until = Instant.now().plus(PATIENCE);
     while (!ready()) {
       if (!begun.isAlive() || Instant.now().isAfter(until)) {

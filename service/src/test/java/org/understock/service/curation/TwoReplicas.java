@@ -25,8 +25,9 @@ import org.understock.service.UnderstockApplication;
 import org.understock.service.store.OwnServer;
 
 /**
- * Two services on one database server that the tests can stop, started once for all tests that need them. The other has a pool of a few connections,
- * and its operator allows reviews of one's own words.
+ * Two services on one database server that the tests can stop, started once for all tests that need
+ * them. The other has a pool of a few connections, and its operator allows reviews of one's own
+ * words.
  */
 abstract class TwoReplicas {
   /** Connections in the other replica's pool. */
@@ -49,9 +50,15 @@ abstract class TwoReplicas {
     Path home = Files.createTempDirectory("understock-replicas");
     server = new OwnServer(home);
     Path key = Tokens.makeKey(home);
-    oneService = service(home, key, "--spring.datasource.hikari.data-source-properties.ApplicationName=one");
-    otherService = service(home, key, "--spring.datasource.hikari.data-source-properties.ApplicationName=other",
-        "--spring.datasource.hikari.maximum-pool-size=" + OTHERS_POOL, "--understock.curation.four-eyes=false");
+    oneService =
+        service(home, key, "--spring.datasource.hikari.data-source-properties.ApplicationName=one");
+    otherService =
+        service(
+            home,
+            key,
+            "--spring.datasource.hikari.data-source-properties.ApplicationName=other",
+            "--spring.datasource.hikari.maximum-pool-size=" + OTHERS_POOL,
+            "--understock.curation.four-eyes=false");
     one = new Client(port(oneService), Tokens.ofHome(home));
     other = new Client(port(otherService), Tokens.ofHome(home));
     database = new JdbcTemplate(new DriverManagerDataSource(server.url(), "postgres", "postgres"));
@@ -69,10 +76,16 @@ abstract class TwoReplicas {
   }
 
   private static ConfigurableApplicationContext service(Path home, Path key, String... more) {
-    List<String> arguments = new ArrayList<>(List.of("--server.port=0", "--spring.datasource.url=" + server.url(),
-        "--spring.datasource.username=postgres", "--spring.datasource.password=postgres", "--understock.home=" + home.resolve("unused"),
-        "--understock.security.key=" + key,
-        "--understock.security.issuer=" + Tokens.ISSUER));
+    List<String> arguments =
+        new ArrayList<>(
+            List.of(
+                "--server.port=0",
+                "--spring.datasource.url=" + server.url(),
+                "--spring.datasource.username=postgres",
+                "--spring.datasource.password=postgres",
+                "--understock.home=" + home.resolve("unused"),
+                "--understock.security.key=" + key,
+                "--understock.security.issuer=" + Tokens.ISSUER));
     arguments.addAll(Arrays.asList(more));
     return new SpringApplication(UnderstockApplication.class).run(arguments.toArray(new String[0]));
   }
@@ -89,28 +102,47 @@ abstract class TwoReplicas {
   /** Waits until a client sees a revision. @return milliseconds that it took */
   static long awaitRevision(Client client, long number) {
     long begun = System.nanoTime();
-    await().atMost(SOON).pollDelay(Duration.ZERO).pollInterval(Duration.ofMillis(5)).until(() -> client.latest() >= number);
+    await()
+        .atMost(SOON)
+        .pollDelay(Duration.ZERO)
+        .pollInterval(Duration.ofMillis(5))
+        .until(() -> client.latest() >= number);
     return (System.nanoTime() - begun) / 1_000_000;
   }
 
   /** Waits until the database answers the tests and both services know that it does. */
   static void awaitRecovery() {
-    await().atMost(SOON).ignoreExceptionsInstanceOf(DataAccessException.class).until(() -> database.queryForObject("select 1", Integer.class) == 1);
+    await()
+        .atMost(SOON)
+        .ignoreExceptionsInstanceOf(DataAccessException.class)
+        .until(() -> database.queryForObject("select 1", Integer.class) == 1);
     for (Client client : List.of(one, other)) {
-      await().atMost(SOON).until(() -> client.get("/actuator/health").status() == 200
-          && client.get("/v1/stocks/m-9").header("Evidence-Stale-Since").isEmpty());
+      await()
+          .atMost(SOON)
+          .until(
+              () ->
+                  client.get("/actuator/health").status() == 200
+                      && client.get("/v1/stocks/m-9").header("Evidence-Stale-Since").isEmpty());
     }
   }
 
-  /** Files many proposals at once, past the door: what they say is the same, the place in the source differs. @return their ids */
+  /**
+   * Files many proposals at once, past the door: what they say is the same, the place in the source
+   * differs. @return their ids
+   */
   static List<String> file(int many) {
     String mark = UUID.randomUUID().toString();
-    database.update("""
+    database.update(
+        """
         insert into records (id, content_key, status, crop, subject, stock, trait, scale, unit, level, method, source, locator, note, proposed_by)
         select 'r-' || key, key, 'proposed', 'apple', 'stock', 'm-7', 'fire-blight', 'levels', '', 'moderately-resistant', 'expert-rating',
           'omafra-susceptibility-table', ? || ' ' || i, '', 'test-proposer'
-        from (select i, substr(md5(? || i), 1, 16) as key from generate_series(1, ?) i) keyed""", mark, mark, many);
-    return database.queryForList("select id from records where locator like ? order by id", String.class, mark + " %");
+        from (select i, substr(md5(? || i), 1, 16) as key from generate_series(1, ?) i) keyed""",
+        mark,
+        mark,
+        many);
+    return database.queryForList(
+        "select id from records where locator like ? order by id", String.class, mark + " %");
   }
 
   /** The other replica's pool, empty until the connections are closed. */

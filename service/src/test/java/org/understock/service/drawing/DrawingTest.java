@@ -15,10 +15,18 @@ class DrawingTest {
   @Test
   void text_comes_out_as_text_and_numbers_without_noise() throws Exception {
     String nasty = "<script>alert('x')</script> & \"Cox's\" \u0001𝄞";
-    String svg = new Drawing(100, 50.5, nasty, "what it says").group(nasty, "fill", Palette.BLUE)
-        .rect(1.0 / 3, 2, 3, 1e-9).line(0, 0, 1, 1, "stroke", nasty).end()
-        .text(5, 6, nasty).finish();
-    Document document = DocumentBuilderFactory.newDefaultInstance().newDocumentBuilder().parse(new InputSource(new StringReader(svg)));
+    String svg =
+        new Drawing(100, 50.5, nasty, "what it says")
+            .group(nasty, "fill", Palette.BLUE)
+            .rect(1.0 / 3, 2, 3, 1e-9)
+            .line(0, 0, 1, 1, "stroke", nasty)
+            .end()
+            .text(5, 6, nasty)
+            .finish();
+    Document document =
+        DocumentBuilderFactory.newDefaultInstance()
+            .newDocumentBuilder()
+            .parse(new InputSource(new StringReader(svg)));
     String kept = nasty.replace("\u0001", "");
     assertThat(document.getElementsByTagName("text").item(0).getTextContent()).isEqualTo(kept);
     assertThat(document.getElementsByTagName("title").item(0).getTextContent()).isEqualTo(kept);
@@ -36,10 +44,19 @@ class DrawingTest {
   }
 
   @ParameterizedTest
-  @CsvSource(delimiter = '|', value = {"image/svg+xml | true", "image/* | true", "*/* | false",
-      "application/json | false", "image/svg+xml;q=0.5, */*;q=0.1 | true",
-      "image/svg+xml, application/json | false", "text/html, image/svg+xml;q=0.9, */*;q=0.8 | true",
-      "application/json, image/svg+xml;q=0.9 | false", "nonsense | false"})
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "image/svg+xml | true",
+        "image/* | true",
+        "*/* | false",
+        "application/json | false",
+        "image/svg+xml;q=0.5, */*;q=0.1 | true",
+        "image/svg+xml, application/json | false",
+        "text/html, image/svg+xml;q=0.9, */*;q=0.8 | true",
+        "application/json, image/svg+xml;q=0.9 | false",
+        "nonsense | false"
+      })
   void a_picture_is_drawn_for_those_who_would_sooner_have_it(String accept, boolean wanted) {
     assertThat(Pictures.wanted(accept)).isEqualTo(wanted);
   }

@@ -38,25 +38,35 @@ import org.springframework.security.oauth2.jwt.BadJwtException;
 import org.springframework.security.oauth2.jwt.JwtDecoder;
 import org.springframework.security.oauth2.jwt.JwtException;
 
-/** Keys in every form in which they can be configured, and an issuer that is looked up, away, or another. */
+/**
+ * Keys in every form in which they can be configured, and an issuer that is looked up, away, or
+ * another.
+ */
 class TokenRulesTest {
-  @TempDir
-  private Path folder;
+  @TempDir private Path folder;
   private HttpServer issuer;
   private volatile String published = "";
 
   @BeforeEach
   void issuerStands() throws IOException {
     issuer = HttpServer.create(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), 0);
-    issuer.createContext("/", exchange -> {
-      String body = exchange.getRequestURI().getPath().equals("/.well-known/openid-configuration")
-          ? "{\"issuer\":\"" + address() + "\",\"jwks_uri\":\"" + address() + "/keys\",\"subject_types_supported\":[\"public\"]}" : published;
-      byte[] bytes = body.getBytes(StandardCharsets.UTF_8);
-      exchange.getResponseHeaders().set("Content-Type", "application/json");
-      exchange.sendResponseHeaders(published.isEmpty() ? 503 : 200, bytes.length);
-      exchange.getResponseBody().write(bytes);
-      exchange.close();
-    });
+    issuer.createContext(
+        "/",
+        exchange -> {
+          String body =
+              exchange.getRequestURI().getPath().equals("/.well-known/openid-configuration")
+                  ? "{\"issuer\":\""
+                      + address()
+                      + "\",\"jwks_uri\":\""
+                      + address()
+                      + "/keys\",\"subject_types_supported\":[\"public\"]}"
+                  : published;
+          byte[] bytes = body.getBytes(StandardCharsets.UTF_8);
+          exchange.getResponseHeaders().set("Content-Type", "application/json");
+          exchange.sendResponseHeaders(published.isEmpty() ? 503 : 200, bytes.length);
+          exchange.getResponseBody().write(bytes);
+          exchange.close();
+        });
     issuer.start();
   }
 
@@ -70,7 +80,8 @@ class TokenRulesTest {
   }
 
   private static JwtDecoder rules(String issuer, String key) {
-    return TokenRules.configured(new AccessSettings(issuer, key, List.of("understock"), Duration.ofHours(8)));
+    return TokenRules.configured(
+        new AccessSettings(issuer, key, List.of("understock"), Duration.ofHours(8)));
   }
 
   private String file(String text) throws IOException {
@@ -84,10 +95,22 @@ class TokenRulesTest {
 
   private static String token(JWK key, String issuer) throws Exception {
     Date end = Date.from(Instant.now().plusSeconds(600));
-    JWTClaimsSet claims = new JWTClaimsSet.Builder().issuer(issuer).subject("somebody").audience("understock").expirationTime(end).build();
+    JWTClaimsSet claims =
+        new JWTClaimsSet.Builder()
+            .issuer(issuer)
+            .subject("somebody")
+            .audience("understock")
+            .expirationTime(end)
+            .build();
     boolean rsa = key instanceof RSAKey;
-    JWSAlgorithm algorithm = rsa ? JWSAlgorithm.RS256 : key.toECKey().getCurve().equals(Curve.P_384) ? JWSAlgorithm.ES384 : JWSAlgorithm.ES256;
-    SignedJWT token = new SignedJWT(new JWSHeader.Builder(algorithm).keyID(key.getKeyID()).build(), claims);
+    JWSAlgorithm algorithm =
+        rsa
+            ? JWSAlgorithm.RS256
+            : key.toECKey().getCurve().equals(Curve.P_384)
+                ? JWSAlgorithm.ES384
+                : JWSAlgorithm.ES256;
+    SignedJWT token =
+        new SignedJWT(new JWSHeader.Builder(algorithm).keyID(key.getKeyID()).build(), claims);
     token.sign(rsa ? new RSASSASigner(key.toRSAKey()) : new ECDSASigner(key.toECKey()));
     return token.serialize();
   }
@@ -97,12 +120,21 @@ class TokenRulesTest {
     RSAKey rsa = new RSAKeyGenerator(2048).keyID("rsa").generate();
     ECKey ec = new ECKeyGenerator(Curve.P_384).keyID("ec").generate();
     String stranger = token(new ECKeyGenerator(Curve.P_384).keyID("ec").generate(), null);
-    for (String location : List.of(file(pem("PUBLIC", rsa.toRSAPublicKey())), file(rsa.toPublicJWK().toJSONString()),
-        file(new JWKSet(List.of(ec, rsa)).toString()), "file:" + file(rsa.toPublicJWK().toJSONString()))) {
-      assertThat(rules(null, location).decode(token(rsa, "https://any.example")).getSubject()).isEqualTo("somebody");
-      assertThatThrownBy(() -> rules(null, location).decode(stranger)).isInstanceOf(BadJwtException.class);
+    for (String location :
+        List.of(
+            file(pem("PUBLIC", rsa.toRSAPublicKey())),
+            file(rsa.toPublicJWK().toJSONString()),
+            file(new JWKSet(List.of(ec, rsa)).toString()),
+            "file:" + file(rsa.toPublicJWK().toJSONString()))) {
+      assertThat(rules(null, location).decode(token(rsa, "https://any.example")).getSubject())
+          .isEqualTo("somebody");
+      assertThatThrownBy(() -> rules(null, location).decode(stranger))
+          .isInstanceOf(BadJwtException.class);
     }
-    for (String location : List.of(file(pem("PUBLIC", ec.toECPublicKey())), file(new JWKSet(List.of(ec, rsa)).toString()))) {
+    for (String location :
+        List.of(
+            file(pem("PUBLIC", ec.toECPublicKey())),
+            file(new JWKSet(List.of(ec, rsa)).toString()))) {
       assertThat(rules(null, location).decode(token(ec, null)).getSubject()).isEqualTo("somebody");
     }
   }
@@ -112,10 +144,22 @@ class TokenRulesTest {
     RSAKey short1024 = new RSAKeyGenerator(1024, true).generate();
     RSAKey rsa = new RSAKeyGenerator(2048).generate();
     String secret = new JWKSet(new OctetSequenceKey.Builder(new byte[32]).build()).toString(false);
-    for (String location : List.of(file(""), file("{}"), file("{\"keys\":[]}"), file("nonsense"), file(pem("PRIVATE", rsa.toRSAPrivateKey())),
-        file(secret), file(pem("PUBLIC", short1024.toRSAPublicKey())), file("-----BEGIN PUBLIC KEY-----\nAAAA\n-----END PUBLIC KEY-----"),
-        folder.resolve("none").toString(), folder.toString(), "classpath:no/such/key")) {
-      assertThatThrownBy(() -> PublicKeys.at(location)).as(location).isInstanceOf(AccessFault.class);
+    for (String location :
+        List.of(
+            file(""),
+            file("{}"),
+            file("{\"keys\":[]}"),
+            file("nonsense"),
+            file(pem("PRIVATE", rsa.toRSAPrivateKey())),
+            file(secret),
+            file(pem("PUBLIC", short1024.toRSAPublicKey())),
+            file("-----BEGIN PUBLIC KEY-----\nAAAA\n-----END PUBLIC KEY-----"),
+            folder.resolve("none").toString(),
+            folder.toString(),
+            "classpath:no/such/key")) {
+      assertThatThrownBy(() -> PublicKeys.at(location))
+          .as(location)
+          .isInstanceOf(AccessFault.class);
     }
   }
 
@@ -123,18 +167,23 @@ class TokenRulesTest {
   void with_a_key_and_an_issuer_both_must_fit() throws Exception {
     ECKey key = new ECKeyGenerator(Curve.P_256).generate();
     JwtDecoder rules = rules("https://id.example.org", file(key.toPublicJWK().toJSONString()));
-    assertThat(rules.decode(token(key, "https://id.example.org")).getSubject()).isEqualTo("somebody");
+    assertThat(rules.decode(token(key, "https://id.example.org")).getSubject())
+        .isEqualTo("somebody");
     String elsewhere = token(key, "https://id.example.org/");
     assertThatThrownBy(() -> rules.decode(elsewhere)).isInstanceOf(BadJwtException.class);
   }
 
   @Test
-  void an_issuer_is_looked_up_when_the_first_token_comes_and_again_while_it_is_away() throws Exception {
+  void an_issuer_is_looked_up_when_the_first_token_comes_and_again_while_it_is_away()
+      throws Exception {
     ECKey key = new ECKeyGenerator(Curve.P_256).keyID("a").generate();
-    for (JwtDecoder rules : List.of(rules(address(), null), rules(address(), address() + "/keys"))) {
+    for (JwtDecoder rules :
+        List.of(rules(address(), null), rules(address(), address() + "/keys"))) {
       String good = token(key, address());
       published = "";
-      assertThatThrownBy(() -> rules.decode(good)).isInstanceOf(JwtException.class).isNotInstanceOf(BadJwtException.class);
+      assertThatThrownBy(() -> rules.decode(good))
+          .isInstanceOf(JwtException.class)
+          .isNotInstanceOf(BadJwtException.class);
       published = new JWKSet(key).toString();
       assertThat(rules.decode(good).getSubject()).isEqualTo("somebody");
       String elsewhere = token(key, "https://elsewhere.example");

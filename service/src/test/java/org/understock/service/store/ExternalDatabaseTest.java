@@ -31,14 +31,16 @@ import org.understock.service.UnderstockApplication;
 import org.understock.service.contract.Contract;
 import org.understock.service.platform.StaleHeader;
 
-/** Two services on a database server that is not theirs: they start at once on it while it is empty, and go on while it is away. */
+/**
+ * Two services on a database server that is not theirs: they start at once on it while it is empty,
+ * and go on while it is away.
+ */
 class ExternalDatabaseTest {
   private static final Duration SOON = Duration.ofSeconds(30);
   private static final String ADVICE =
       "{\"crop\":\"apple\",\"goal\":{\"purpose\":\"home-garden\"},\"candidates\":{\"varieties\":[\"gala\"]},\"limit\":3}";
 
-  @TempDir
-  private static Path home;
+  @TempDir private static Path home;
 
   private static OwnServer server;
   private static Path key;
@@ -48,8 +50,10 @@ class ExternalDatabaseTest {
   static void two_services_start_at_once() throws Exception {
     server = new OwnServer(home);
     key = Tokens.makeKey(home);
-    CompletableFuture<ConfigurableApplicationContext> one = CompletableFuture.supplyAsync(ExternalDatabaseTest::start);
-    CompletableFuture<ConfigurableApplicationContext> other = CompletableFuture.supplyAsync(ExternalDatabaseTest::start);
+    CompletableFuture<ConfigurableApplicationContext> one =
+        CompletableFuture.supplyAsync(ExternalDatabaseTest::start);
+    CompletableFuture<ConfigurableApplicationContext> other =
+        CompletableFuture.supplyAsync(ExternalDatabaseTest::start);
     services = List.of(one.get(), other.get());
   }
 
@@ -60,18 +64,26 @@ class ExternalDatabaseTest {
   }
 
   private static ConfigurableApplicationContext start() {
-    return new SpringApplication(UnderstockApplication.class).run("--server.port=0", "--spring.datasource.url=" + server.url(),
-        "--spring.datasource.username=postgres", "--spring.datasource.password=postgres", "--understock.home=" + home.resolve("unused"),
-        "--understock.security.key=" + key, "--understock.security.issuer=" + Tokens.ISSUER);
+    return new SpringApplication(UnderstockApplication.class)
+        .run(
+            "--server.port=0",
+            "--spring.datasource.url=" + server.url(),
+            "--spring.datasource.username=postgres",
+            "--spring.datasource.password=postgres",
+            "--understock.home=" + home.resolve("unused"),
+            "--understock.security.key=" + key,
+            "--understock.security.issuer=" + Tokens.ISSUER);
   }
 
   @Test
   void the_empty_database_is_loaded_once_and_both_answer_alike() throws SQLException {
     assertThat(ask("select count(*) from revisions")).isEqualTo("1");
     assertThat(ask("select count(*) from audit where action = 'load'")).isEqualTo("1");
-    assertThat(ask("select count(*) = (select count(distinct id) from records) from records")).isEqualTo("t");
+    assertThat(ask("select count(*) = (select count(distinct id) from records) from records"))
+        .isEqualTo("t");
     for (ConfigurableApplicationContext service : services) {
-      assertThat(get(service, "/v1/revisions/1").<String>path("digest")).isEqualTo(ask("select digest from revisions"));
+      assertThat(get(service, "/v1/revisions/1").<String>path("digest"))
+          .isEqualTo(ask("select digest from revisions"));
       assertThat(advice(service)).isEqualTo(advice(services.get(0)));
     }
     assertThat(Files.exists(home.resolve("unused"))).as("an embedded database").isFalse();
@@ -107,28 +119,40 @@ class ExternalDatabaseTest {
     Instant begun = Instant.now();
     away.take();
     try {
-      await().atMost(SOON).until(() -> get(service, "/v1/stocks/m-9").header(StaleHeader.NAME) != null);
+      await()
+          .atMost(SOON)
+          .until(() -> get(service, "/v1/stocks/m-9").header(StaleHeader.NAME) != null);
       assertThat(advice(service)).as("the same request on the same revision").isEqualTo(before);
       Response read = given().port(port(service)).filter(contract).get("/v1/varieties/gala");
       assertThat(read.statusCode()).isEqualTo(200);
-      Instant since = ZonedDateTime.parse(read.header(StaleHeader.NAME), DateTimeFormatter.RFC_1123_DATE_TIME).toInstant();
-      assertThat(since).isBetween(begun.minusSeconds(10), begun.plusSeconds(10).truncatedTo(ChronoUnit.SECONDS));
-      assertThat(get(service, "/v1/traits?limit=1").header(StaleHeader.NAME)).as("it stays the same").isEqualTo(read.header(StaleHeader.NAME));
+      Instant since =
+          ZonedDateTime.parse(read.header(StaleHeader.NAME), DateTimeFormatter.RFC_1123_DATE_TIME)
+              .toInstant();
+      assertThat(since)
+          .isBetween(begun.minusSeconds(10), begun.plusSeconds(10).truncatedTo(ChronoUnit.SECONDS));
+      assertThat(get(service, "/v1/traits?limit=1").header(StaleHeader.NAME))
+          .as("it stays the same")
+          .isEqualTo(read.header(StaleHeader.NAME));
       assertThat(get(service, "/actuator/health/liveness").statusCode()).isEqualTo(200);
-      assertThat(get(service, "/actuator/health/readiness").statusCode()).as("ready: it answers").isEqualTo(200);
+      assertThat(get(service, "/actuator/health/readiness").statusCode())
+          .as("ready: it answers")
+          .isEqualTo(200);
       Response health = get(service, "/actuator/health");
       assertThat(health.statusCode()).isEqualTo(503);
       assertThat(health.<String>path("status")).isEqualTo("DOWN");
     } finally {
       back.take();
     }
-    await().atMost(SOON).until(() -> get(service, "/v1/stocks/m-9").header(StaleHeader.NAME) == null);
+    await()
+        .atMost(SOON)
+        .until(() -> get(service, "/v1/stocks/m-9").header(StaleHeader.NAME) == null);
     await().atMost(SOON).until(() -> get(service, "/actuator/health").statusCode() == 200);
     assertThat(advice(service)).isEqualTo(before);
   }
 
   private static String advice(ConfigurableApplicationContext service) {
-    Response response = given().port(port(service)).contentType("application/json").body(ADVICE).post("/v1/advice");
+    Response response =
+        given().port(port(service)).contentType("application/json").body(ADVICE).post("/v1/advice");
     assertThat(response.statusCode()).isEqualTo(200);
     return response.asString();
   }
@@ -143,7 +167,8 @@ class ExternalDatabaseTest {
 
   private static String ask(String query) throws SQLException {
     try (Connection connection = DriverManager.getConnection(server.url(), "postgres", "postgres");
-        Statement statement = connection.createStatement(); ResultSet rows = statement.executeQuery(query)) {
+        Statement statement = connection.createStatement();
+        ResultSet rows = statement.executeQuery(query)) {
       assertThat(rows.next()).isTrue();
       return rows.getString(1);
     }

@@ -9,7 +9,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
 
-/** A PostgreSQL server of a test's own, always on the same port, which the test can stop, start, freeze and thaw. */
+/**
+ * A PostgreSQL server of a test's own, always on the same port, which the test can stop, start,
+ * freeze and thaw.
+ */
 public final class OwnServer implements AutoCloseable {
   private final Path home;
   private final int port;
@@ -24,8 +27,12 @@ public final class OwnServer implements AutoCloseable {
   }
 
   private EmbeddedPostgres started() throws IOException {
-    return EmbeddedPostgres.builder().setOverrideWorkingDirectory(home.resolve("server").toFile()).setDataDirectory(home.resolve("data"))
-        .setCleanDataDirectory(false).setPort(port).start();
+    return EmbeddedPostgres.builder()
+        .setOverrideWorkingDirectory(home.resolve("server").toFile())
+        .setDataDirectory(home.resolve("data"))
+        .setCleanDataDirectory(false)
+        .setPort(port)
+        .start();
   }
 
   public String url() {
@@ -50,14 +57,17 @@ public final class OwnServer implements AutoCloseable {
   }
 
   private void signal(String signal) throws IOException, InterruptedException {
-    long pid = Long.parseLong(Files.readAllLines(home.resolve("data/postmaster.pid")).get(0).strip());
+    long pid =
+        Long.parseLong(Files.readAllLines(home.resolve("data/postmaster.pid")).get(0).strip());
     ProcessHandle main = ProcessHandle.of(pid).orElseThrow();
     List<String> command = new ArrayList<>(List.of("kill", signal));
-    Stream.concat(Stream.of(main), main.descendants()).forEach(process -> command.add(String.valueOf(process.pid())));
+    Stream.concat(Stream.of(main), main.descendants())
+        .forEach(process -> command.add(String.valueOf(process.pid())));
     Process kill = new ProcessBuilder(command).redirectErrorStream(true).start();
     String said = new String(kill.getInputStream().readAllBytes());
     // A child that has gone meanwhile is no matter; the main process is there.
-    if (kill.waitFor() != 0 && !said.contains("No such process")) throw new IOException(command + ": " + said);
+    if (kill.waitFor() != 0 && !said.contains("No such process"))
+      throw new IOException(command + ": " + said);
   }
 
   @Override

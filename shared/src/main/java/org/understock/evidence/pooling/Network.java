@@ -12,15 +12,19 @@ import org.understock.evidence.pooling.StratifiedModel.Rows;
 import org.understock.trait.Refusal;
 
 /**
- * A network of treatments (stocks, or varieties in bloom) that share strata (trial tables), and the differences between treatments that it supports:
- * the arm-based network meta-analysis with fixed strata and one variance τ² for every stratum-treatment mean, optionally a second one, ω²,
- * for every group-treatment cell.
+ * A network of treatments (stocks, or varieties in bloom) that share strata (trial tables), and the
+ * differences between treatments that it supports: the arm-based network meta-analysis with fixed
+ * strata and one variance τ² for every stratum-treatment mean, optionally a second one, ω², for
+ * every group-treatment cell.
  *
- * <p>Strata with one treatment add nothing to differences. Treatments that no chain of strata joins are in different islands: between islands
- * nothing can be said, and {@link Fit#contrast} refuses.
+ * <p>Strata with one treatment add nothing to differences. Treatments that no chain of strata joins
+ * are in different islands: between islands nothing can be said, and {@link Fit#contrast} refuses.
  */
 public final class Network {
-  /** Group of strata that are not measurements, such as a prior that ties two treatments: ω² is not added to them. */
+  /**
+   * Group of strata that are not measurements, such as a prior that ties two treatments: ω² is not
+   * added to them.
+   */
   public static final int NO_GROUP = -1;
 
   private final int treatments;
@@ -35,12 +39,14 @@ public final class Network {
    *
    * @param stratum index of the table it comes from; any order, any gaps
    * @param treatment index from 0
-   * @param group index of the group (variety) of the stratum, for ω²; {@link #NO_GROUP} for a stratum that ω² does not touch
+   * @param group index of the group (variety) of the stratum, for ω²; {@link #NO_GROUP} for a
+   *     stratum that ω² does not touch
    * @param y the value on the scale of the model (natural log of a mean, or a day)
    * @param variance known variance of y, above 0
    * @param share share of τ²: 1 for a mean at one place, 1/m for a mean over m places
    */
-  public record Row(int stratum, int treatment, int group, double y, double variance, double share) {
+  public record Row(
+      int stratum, int treatment, int group, double y, double variance, double share) {
     public Row {
       if (!Double.isFinite(y)) throw new Refusal.OutOfRange("y", y, "a finite number");
       if (!(variance > 0)) throw new Refusal.OutOfRange("variance", variance, "above 0");
@@ -56,7 +62,8 @@ public final class Network {
     private final double q;
     private final double logLikelihood;
 
-    private Fit(Network network, StratifiedModel model, Evaluation at, double q, double logLikelihood) {
+    private Fit(
+        Network network, StratifiedModel model, Evaluation at, double q, double logLikelihood) {
       this.network = network;
       this.model = model;
       this.at = at;
@@ -95,11 +102,17 @@ public final class Network {
       return effect(treatment) - effect(reference);
     }
 
-    /** Covariance of two differences to a common reference; with both treatments the same, the variance of one. */
+    /**
+     * Covariance of two differences to a common reference; with both treatments the same, the
+     * variance of one.
+     */
     public double covariance(int first, int second, int reference) {
       network.requireJoined(first, reference);
       network.requireJoined(second, reference);
-      return cell(first, second) - cell(first, reference) - cell(reference, second) + cell(reference, reference);
+      return cell(first, second)
+          - cell(first, reference)
+          - cell(reference, second)
+          + cell(reference, reference);
     }
 
     /** Standard error of the difference of two treatments. */
@@ -108,13 +121,15 @@ public final class Network {
     }
 
     /**
-     * What is known of treatments under one group (stocks under a variety), on a common zero of their island; only differences mean anything. Under a
-     * group that was never met, the doubt of ω² is counted in.
+     * What is known of treatments under one group (stocks under a variety), on a common zero of
+     * their island; only differences mean anything. Under a group that was never met, the doubt of
+     * ω² is counted in.
      *
      * @param group as in the rows
      */
     UnderGroup under(int group, int[] treatments) {
-      return UnderGroup.of(model, at, model.grouped() ? network.groups.getOrDefault(group, -1) : -1, treatments);
+      return UnderGroup.of(
+          model, at, model.grouped() ? network.groups.getOrDefault(group, -1) : -1, treatments);
     }
 
     private double effect(int treatment) {
@@ -144,12 +159,18 @@ public final class Network {
     }
   }
 
-  /** A network of so many treatments, indexed from 0; every treatment may or may not be met in the rows. */
+  /**
+   * A network of so many treatments, indexed from 0; every treatment may or may not be met in the
+   * rows.
+   */
   public static Network of(int treatments, List<Row> rows) {
     return new Network(treatments, rows);
   }
 
-  /** Island of each treatment, named by the lowest treatment in it (a treatment alone is its own island). */
+  /**
+   * Island of each treatment, named by the lowest treatment in it (a treatment alone is its own
+   * island).
+   */
   private static int[] islands(int treatments, List<Row> rows) {
     int[] parent = new int[treatments];
     for (int t = 0; t < treatments; t++) parent[t] = t;
@@ -175,17 +196,24 @@ public final class Network {
     return at;
   }
 
-  /** Rows of strata with two treatments or more, sorted, strata and groups numbered without gaps. */
+  /**
+   * Rows of strata with two treatments or more, sorted, strata and groups numbered without gaps.
+   */
   private Rows useful(List<Row> given) {
     List<Row> sorted = new ArrayList<>(given);
     /* A full order, values included: sums must not depend on the order in which rows came. */
-    sorted.sort(Comparator.comparingInt(Row::stratum).thenComparingInt(Row::treatment).thenComparingDouble(Row::y)
-        .thenComparingDouble(Row::variance).thenComparingDouble(Row::share));
+    sorted.sort(
+        Comparator.comparingInt(Row::stratum)
+            .thenComparingInt(Row::treatment)
+            .thenComparingDouble(Row::y)
+            .thenComparingDouble(Row::variance)
+            .thenComparingDouble(Row::share));
     List<Row> kept = new ArrayList<>();
     for (int start = 0; start < sorted.size(); ) {
       int end = start;
       while (end < sorted.size() && sorted.get(end).stratum() == sorted.get(start).stratum()) end++;
-      if (sorted.get(start).treatment() != sorted.get(end - 1).treatment()) kept.addAll(sorted.subList(start, end));
+      if (sorted.get(start).treatment() != sorted.get(end - 1).treatment())
+        kept.addAll(sorted.subList(start, end));
       start = end;
     }
     for (Row row : kept) groups.put(row.group(), 0);
@@ -193,7 +221,15 @@ public final class Network {
     for (var entry : groups.entrySet()) entry.setValue(next++);
     int n = kept.size();
     int exempt = groups.getOrDefault(NO_GROUP, -1);
-    Rows rows = new Rows(new int[n], new int[n], new int[n], new double[n], new double[n], new double[n], exempt);
+    Rows rows =
+        new Rows(
+            new int[n],
+            new int[n],
+            new int[n],
+            new double[n],
+            new double[n],
+            new double[n],
+            exempt);
     int stratum = -1;
     for (int i = 0; i < n; i++) {
       Row row = kept.get(i);
@@ -214,7 +250,9 @@ public final class Network {
   }
 
   private void requireJoined(int first, int second) {
-    if (!joined(first, second)) throw new Refusal.Conflict("treatment", "treatments " + first + " and " + second + " share no chain of strata");
+    if (!joined(first, second))
+      throw new Refusal.Conflict(
+          "treatment", "treatments " + first + " and " + second + " share no chain of strata");
   }
 
   /** Rows less strata and free treatments: what is left to estimate variances from. */
@@ -226,9 +264,14 @@ public final class Network {
     return (int) Arrays.stream(column).filter(c -> c >= 0).count();
   }
 
-  /** Fit with τ² by restricted maximum likelihood, and ω² too when asked for. Without degrees of freedom τ² is not estimable: use {@link #fit(double, double)}. */
+  /**
+   * Fit with τ² by restricted maximum likelihood, and ω² too when asked for. Without degrees of
+   * freedom τ² is not estimable: use {@link #fit(double, double)}.
+   */
   public Fit fit(boolean withGroups) {
-    if (degreesOfFreedom() <= 0) throw new Refusal.Conflict("strata", "no degrees of freedom are left to estimate a variance between strata");
+    if (degreesOfFreedom() <= 0)
+      throw new Refusal.Conflict(
+          "strata", "no degrees of freedom are left to estimate a variance between strata");
     StratifiedModel model = new StratifiedModel(rows, column, withGroups);
     return finish(model, Reml.fit(model));
   }
@@ -244,7 +287,9 @@ public final class Network {
     int n = rows.size();
     double[] ones = new double[n];
     Arrays.fill(ones, 1);
-    Rows plain = new Rows(rows.stratum(), rows.treatment(), rows.group(), new double[n], ones, new double[n], -1);
+    Rows plain =
+        new Rows(
+            rows.stratum(), rows.treatment(), rows.group(), new double[n], ones, new double[n], -1);
     /* At unit variances the model's own log-determinant is ln|X'X|. */
     double logDesign = -2 * new StratifiedModel(plain, column, false).at(0, 0).logLikelihood();
     double constant = -degreesOfFreedom() / 2.0 * Math.log(2 * Math.PI) + logDesign / 2;
@@ -268,7 +313,10 @@ public final class Network {
     int[] strata = new int[treatments];
     for (int r = 0; r < rows.size(); r++) {
       /* Rows are sorted by stratum and treatment: a treatment that stands twice in a stratum counts once. */
-      boolean again = r > 0 && rows.stratum()[r] == rows.stratum()[r - 1] && rows.treatment()[r] == rows.treatment()[r - 1];
+      boolean again =
+          r > 0
+              && rows.stratum()[r] == rows.stratum()[r - 1]
+              && rows.treatment()[r] == rows.treatment()[r - 1];
       if (!again) strata[rows.treatment()[r]]++;
     }
     return strata;

@@ -3,8 +3,9 @@ package org.understock.evidence.pooling;
 import java.util.List;
 
 /**
- * Pools statements of a quantity, each with a mean and a standard deviation, by inverse variance with a variance between sources: random-effects
- * meta-analysis of one mean. For positive quantities the caller takes logarithms first.
+ * Pools statements of a quantity, each with a mean and a standard deviation, by inverse variance
+ * with a variance between sources: random-effects meta-analysis of one mean. For positive
+ * quantities the caller takes logarithms first.
  */
 public final class QuantityPool {
   private QuantityPool() {}
@@ -35,8 +36,9 @@ public final class QuantityPool {
   }
 
   /**
-   * Variance between sources, common to all subjects of a trait, by the moment estimator of DerSimonian and Laird with the subjects' own means taken
-   * out: sum of (Q - df) over sum of (sum w - sum w²/sum w), cut at 0. NaN when no subject has two statements.
+   * Variance between sources, common to all subjects of a trait, by the moment estimator of
+   * DerSimonian and Laird with the subjects' own means taken out: sum of (Q - df) over sum of (sum
+   * w - sum w²/sum w), cut at 0. NaN when no subject has two statements.
    */
   public static double between2(List<List<Statement>> subjects) {
     double excess = 0;

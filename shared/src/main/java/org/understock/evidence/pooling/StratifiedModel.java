@@ -15,10 +15,12 @@ import org.ejml.interfaces.linsol.LinearSolverDense;
  *
  * <pre>y[i] = a[stratum] + b[treatment] + w[group, treatment] + u[i] + e[i]</pre>
  *
- * with fixed a and b, {@code w ~ N(0, ω²)}, {@code u ~ N(0, share[i] τ²)}, {@code e ~ N(0, v[i])}, v known. Strata are trials' tables, treatments
- * are stocks, groups are varieties; strata are nested in groups. The fixed effect of one treatment in each connected component is 0.
+ * with fixed a and b, {@code w ~ N(0, ω²)}, {@code u ~ N(0, share[i] τ²)}, {@code e ~ N(0, v[i])},
+ * v known. Strata are trials' tables, treatments are stocks, groups are varieties; strata are
+ * nested in groups. The fixed effect of one treatment in each connected component is 0.
  *
- * <p>Formulas: restricted likelihood of Patterson and Thompson (1971) in the form used by meta-analysis (Viechtbauer 2005).
+ * <p>Formulas: restricted likelihood of Patterson and Thompson (1971) in the form used by
+ * meta-analysis (Viechtbauer 2005).
  */
 final class StratifiedModel {
   /*
@@ -48,7 +50,14 @@ final class StratifiedModel {
    * @param share share of τ² by row: 1 for a mean at one place, 1/m for a mean over m places
    * @param exempt the group that ω² does not touch, or −1
    */
-  record Rows(int[] stratum, int[] treatment, int[] group, double[] y, double[] v, double[] share, int exempt) {
+  record Rows(
+      int[] stratum,
+      int[] treatment,
+      int[] group,
+      double[] y,
+      double[] v,
+      double[] share,
+      int exempt) {
     int size() {
       return y.length;
     }
@@ -77,12 +86,22 @@ final class StratifiedModel {
    * @param interceptWeights Σd by stratum
    */
   record Evaluation(
-      double tau2, double omega2, double[] b, DMatrixRMaj covariance, double[] residual, double quadratic, double logLikelihood, double scoreTau,
-      double scoreOmega, double[] intercepts, double[] interceptWeights) {}
+      double tau2,
+      double omega2,
+      double[] b,
+      DMatrixRMaj covariance,
+      double[] residual,
+      double quadratic,
+      double logLikelihood,
+      double scoreTau,
+      double scoreOmega,
+      double[] intercepts,
+      double[] interceptWeights) {}
 
   /**
    * @param column column of each treatment's fixed effect, or −1 where it is fixed at 0
-   * @param grouped whether ω² is a part of the model; if not, the groups do not matter and its score is 0
+   * @param grouped whether ω² is a part of the model; if not, the groups do not matter and its
+   *     score is 0
    */
   StratifiedModel(Rows rows, int[] column, boolean grouped) {
     this.rows = grouped ? rows : rows.ungrouped();
@@ -96,9 +115,13 @@ final class StratifiedModel {
 
   private void indexGroups() {
     Map<Integer, TreeSet<Integer>> met = new TreeMap<>();
-    for (int i = 0; i < rows.size(); i++) met.computeIfAbsent(rows.group[i], g -> new TreeSet<>()).add(rows.treatment[i]);
-    met.forEach((g, treatments) -> treatmentsOfGroup[g] = treatments.stream().mapToInt(Integer::intValue).toArray());
-    for (int i = 0; i < rows.size(); i++) localTreatment[i] = Arrays.binarySearch(treatmentsOfGroup[rows.group[i]], rows.treatment[i]);
+    for (int i = 0; i < rows.size(); i++)
+      met.computeIfAbsent(rows.group[i], g -> new TreeSet<>()).add(rows.treatment[i]);
+    met.forEach(
+        (g, treatments) ->
+            treatmentsOfGroup[g] = treatments.stream().mapToInt(Integer::intValue).toArray());
+    for (int i = 0; i < rows.size(); i++)
+      localTreatment[i] = Arrays.binarySearch(treatmentsOfGroup[rows.group[i]], rows.treatment[i]);
   }
 
   boolean grouped() {
@@ -111,7 +134,8 @@ final class StratifiedModel {
   }
 
   /**
-   * The average information matrix (Gilmour, Thompson and Cullis 1995) for (τ², ω²): curvature of the restricted likelihood where it is quadratic.
+   * The average information matrix (Gilmour, Thompson and Cullis 1995) for (τ², ω²): curvature of
+   * the restricted likelihood where it is quadratic.
    */
   double[][] averageInformation(Evaluation at) {
     Pass pass = new Pass(at.tau2, at.omega2);
@@ -119,11 +143,14 @@ final class StratifiedModel {
     for (int i = 0; i < forTau.length; i++) forTau[i] = rows.share[i] * at.residual[i];
     double[][] sums = pass.sumByGroup(at.residual);
     double[] forOmega = new double[rows.size()];
-    for (int i = 0; i < forOmega.length; i++) forOmega[i] = rows.group[i] == rows.exempt ? 0 : sums[rows.group[i]][localTreatment[i]];
+    for (int i = 0; i < forOmega.length; i++)
+      forOmega[i] = rows.group[i] == rows.exempt ? 0 : sums[rows.group[i]][localTreatment[i]];
     double[] projectedTau = pass.project(forTau).residual;
     double[] projectedOmega = pass.project(forOmega).residual;
     double cross = dot(forTau, projectedOmega) / 2;
-    return new double[][] {{dot(forTau, projectedTau) / 2, cross}, {cross, dot(forOmega, projectedOmega) / 2}};
+    return new double[][] {
+      {dot(forTau, projectedTau) / 2, cross}, {cross, dot(forOmega, projectedOmega) / 2}
+    };
   }
 
   /** tr(PCPC)/2, C = diag(share): the expected information on τ² alone. */
@@ -134,7 +161,8 @@ final class StratifiedModel {
       double[] unit = new double[rows.size()];
       unit[i] = 1;
       double[] column = pass.project(unit).residual;
-      for (int j = 0; j < unit.length; j++) sum += rows.share[i] * rows.share[j] * column[j] * column[j];
+      for (int j = 0; j < unit.length; j++)
+        sum += rows.share[i] * rows.share[j] * column[j] * column[j];
     }
     return sum / 2;
   }
@@ -241,7 +269,8 @@ final class StratifiedModel {
       int[] met = treatmentsOfGroup[g];
       for (int i = 0; i < met.length; i++) {
         if (column[met[i]] < 0) continue;
-        for (int j = 0; j < met.length; j++) if (column[met[j]] >= 0) total.add(column[met[i]], column[met[j]], block.get(i, j));
+        for (int j = 0; j < met.length; j++)
+          if (column[met[j]] >= 0) total.add(column[met[i]], column[met[j]], block.get(i, j));
       }
     }
 
@@ -273,16 +302,20 @@ final class StratifiedModel {
       double[] right = new double[columns];
       for (int g = 0; g < sums.length; g++) {
         double[] r = omega(g) == 0 ? sums[g] : times(inverseH[g], sums[g]);
-        for (int i = 0; i < r.length; i++) if (column[treatmentsOfGroup[g][i]] >= 0) right[column[treatmentsOfGroup[g][i]]] += r[i];
+        for (int i = 0; i < r.length; i++)
+          if (column[treatmentsOfGroup[g][i]] >= 0) right[column[treatmentsOfGroup[g][i]]] += r[i];
       }
       double[] b = columns == 0 ? right : times(covariance, right);
       double[] rest = new double[x.length];
-      for (int i = 0; i < x.length; i++) rest[i] = x[i] - (column[rows.treatment[i]] < 0 ? 0 : b[column[rows.treatment[i]]]);
+      for (int i = 0; i < x.length; i++)
+        rest[i] = x[i] - (column[rows.treatment[i]] < 0 ? 0 : b[column[rows.treatment[i]]]);
       double[] residual = centred(rest);
       if (omega2 > 0) {
         double[][] predicted = sumByGroup(residual);
-        for (int g = 0; g < predicted.length; g++) if (omega(g) > 0) predicted[g] = times(inverseH[g], predicted[g]);
-        for (int i = 0; i < x.length; i++) rest[i] -= omega(rows.group[i]) * predicted[rows.group[i]][localTreatment[i]];
+        for (int g = 0; g < predicted.length; g++)
+          if (omega(g) > 0) predicted[g] = times(inverseH[g], predicted[g]);
+        for (int i = 0; i < x.length; i++)
+          rest[i] -= omega(rows.group[i]) * predicted[rows.group[i]][localTreatment[i]];
         residual = centred(rest);
       }
       return new Projection(b, residual);
@@ -292,20 +325,33 @@ final class StratifiedModel {
       Projection fit = project(rows.y);
       double quadratic = dot(rows.y, fit.residual);
       double scoreTau = 0;
-      for (int i = 0; i < rows.size(); i++) scoreTau += rows.share[i] * fit.residual[i] * fit.residual[i];
+      for (int i = 0; i < rows.size(); i++)
+        scoreTau += rows.share[i] * fit.residual[i] * fit.residual[i];
       double scoreOmega = 0;
       double[][] sums = sumByGroup(fit.residual);
-      for (int g = 0; g < sums.length; g++) if (g != rows.exempt) scoreOmega += dot(sums[g], sums[g]);
+      for (int g = 0; g < sums.length; g++)
+        if (g != rows.exempt) scoreOmega += dot(sums[g], sums[g]);
       scoreTau -= traceOfTau();
       scoreOmega -= grouped ? traceOfOmega() : scoreOmega;
       double[] intercepts = intercepts(fit.b);
-      return new Evaluation(tau2, omega2, fit.b, covariance, fit.residual, quadratic, -(logDeterminant + quadratic) / 2, scoreTau / 2, scoreOmega / 2,
-          intercepts, weight.clone());
+      return new Evaluation(
+          tau2,
+          omega2,
+          fit.b,
+          covariance,
+          fit.residual,
+          quadratic,
+          -(logDeterminant + quadratic) / 2,
+          scoreTau / 2,
+          scoreOmega / 2,
+          intercepts,
+          weight.clone());
     }
 
     private double[] intercepts(double[] b) {
       double[] rest = rows.y.clone();
-      for (int i = 0; i < rest.length; i++) if (column[rows.treatment[i]] >= 0) rest[i] -= b[column[rows.treatment[i]]];
+      for (int i = 0; i < rest.length; i++)
+        if (column[rows.treatment[i]] >= 0) rest[i] -= b[column[rows.treatment[i]]];
       return stratumMeans(rest);
     }
 
@@ -351,15 +397,19 @@ final class StratifiedModel {
   private static DMatrixRMaj inverseOf(DMatrixRMaj symmetric) {
     LinearSolverDense<DMatrixRMaj> solver = LinearSolverFactory_DDRM.symmPosDef(symmetric.numRows);
     DMatrixRMaj inverse = symmetric.createLike();
-    if (!solver.setA(symmetric.copy())) throw new ArithmeticException("information matrix is not positive definite: norm " + NormOps_DDRM.normF(symmetric));
+    if (!solver.setA(symmetric.copy()))
+      throw new ArithmeticException(
+          "information matrix is not positive definite: norm " + NormOps_DDRM.normF(symmetric));
     solver.invert(inverse);
     return inverse;
   }
 
   /** ln of the determinant, from the Cholesky factor, so that it can't overflow. */
   private static double logDeterminantOf(DMatrixRMaj symmetric) {
-    var cholesky = org.ejml.dense.row.factory.DecompositionFactory_DDRM.chol(symmetric.numRows, true);
-    if (!cholesky.decompose(symmetric.copy())) throw new ArithmeticException("matrix is not positive definite");
+    var cholesky =
+        org.ejml.dense.row.factory.DecompositionFactory_DDRM.chol(symmetric.numRows, true);
+    if (!cholesky.decompose(symmetric.copy()))
+      throw new ArithmeticException("matrix is not positive definite");
     DMatrixRMaj factor = cholesky.getT(null);
     double sum = 0;
     for (int i = 0; i < factor.numRows; i++) sum += Math.log(factor.get(i, i));

@@ -6,14 +6,16 @@ import org.apache.commons.statistics.distribution.NormalDistribution;
 import org.understock.trait.Refusal;
 
 /**
- * Quantiles of the studentized range: the distribution behind Tukey's honestly significant difference (HSD).
+ * Quantiles of the studentized range: the distribution behind Tukey's honestly significant
+ * difference (HSD).
  *
- * <p>With k independent standard normal values and an independent estimate s of their standard deviation on ν degrees of freedom, the range
- * divided by s is at most q with probability
+ * <p>With k independent standard normal values and an independent estimate s of their standard
+ * deviation on ν degrees of freedom, the range divided by s is at most q with probability
  *
  * <pre>P(q; k, ν) = ∫ f(s; ν) R(q s; k) ds,   R(w; k) = k ∫ φ(z) (Φ(z) − Φ(z − w))^(k−1) dz</pre>
  *
- * where f is the density of s (a chi variable over √ν); for infinite ν, P = R. Domain: k from 2, ν from 1.
+ * where f is the density of s (a chi variable over √ν); for infinite ν, P = R. Domain: k from 2, ν
+ * from 1.
  */
 public final class StudentizedRange {
   /*
@@ -33,12 +35,15 @@ public final class StudentizedRange {
    *
    * @param probability above 0 and below 1
    * @param groups number of means compared, 2 or more
-   * @param degreesOfFreedom of the error term, 1 or more; {@link Double#POSITIVE_INFINITY} when it is not printed
+   * @param degreesOfFreedom of the error term, 1 or more; {@link Double#POSITIVE_INFINITY} when it
+   *     is not printed
    */
   public static double quantile(double probability, int groups, double degreesOfFreedom) {
-    if (!(probability > 0 && probability < 1)) throw new Refusal.OutOfRange("probability", probability, "above 0 and below 1");
+    if (!(probability > 0 && probability < 1))
+      throw new Refusal.OutOfRange("probability", probability, "above 0 and below 1");
     if (groups < 2) throw new Refusal.OutOfRange("groups", groups, "2 or more");
-    if (!(degreesOfFreedom >= 1)) throw new Refusal.OutOfRange("degreesOfFreedom", degreesOfFreedom, "1 or more");
+    if (!(degreesOfFreedom >= 1))
+      throw new Refusal.OutOfRange("degreesOfFreedom", degreesOfFreedom, "1 or more");
     double low = 0;
     double high = 8;
     double atLow = -probability;
@@ -75,20 +80,32 @@ public final class StudentizedRange {
     double from = -2 * TAIL * sd;
     /* Laurent and Massart (2000): s² exceeds 1 + 2 √(t/ν) + 2t/ν with a probability below exp(−t); t = 36. */
     double to = Math.log(1 + 12 / Math.sqrt(degreesOfFreedom) + 72 / degreesOfFreedom) / 2;
-    double logConstant = Math.log(2) + degreesOfFreedom / 2 * Math.log(degreesOfFreedom / 2)
-        - LogGamma.value(degreesOfFreedom / 2);
-    return simpson(from, to, degreesOfFreedom < 10 ? 4 * OUTER_PANELS : OUTER_PANELS, x -> {
-      double s = Math.exp(x);
-      return Math.exp(logConstant + degreesOfFreedom * x - degreesOfFreedom * s * s / 2) * range(q * s, groups);
-    });
+    double logConstant =
+        Math.log(2)
+            + degreesOfFreedom / 2 * Math.log(degreesOfFreedom / 2)
+            - LogGamma.value(degreesOfFreedom / 2);
+    return simpson(
+        from,
+        to,
+        degreesOfFreedom < 10 ? 4 * OUTER_PANELS : OUTER_PANELS,
+        x -> {
+          double s = Math.exp(x);
+          return Math.exp(logConstant + degreesOfFreedom * x - degreesOfFreedom * s * s / 2)
+              * range(q * s, groups);
+        });
   }
 
   /** Probability that the range of standard normal values is at most w. */
   private static double range(double w, int groups) {
-    double sum = simpson(-TAIL, TAIL, INNER_PANELS, z -> {
-      double inside = NORMAL.cumulativeProbability(z) - NORMAL.cumulativeProbability(z - w);
-      return NORMAL.density(z) * Math.pow(inside, groups - 1);
-    });
+    double sum =
+        simpson(
+            -TAIL,
+            TAIL,
+            INNER_PANELS,
+            z -> {
+              double inside = NORMAL.cumulativeProbability(z) - NORMAL.cumulativeProbability(z - w);
+              return NORMAL.density(z) * Math.pow(inside, groups - 1);
+            });
     return Math.min(1, groups * sum);
   }
 

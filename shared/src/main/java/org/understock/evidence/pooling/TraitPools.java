@@ -31,16 +31,35 @@ public final class TraitPools {
   /** Degrees of freedom below which a fit's own variance between sites is not trusted. */
   private static final int FEW_DEGREES = 5;
 
-  /** Variance between sites of one stock's log mean where nothing better is known: that of trunk area in the 2010 Fuji planting, six sites. */
+  /**
+   * Variance between sites of one stock's log mean where nothing better is known: that of trunk
+   * area in the 2010 Fuji planting, six sites.
+   */
   private static final double USUAL_TAU2 = 0.033;
 
   /**
-   * What the root does whatever stands on it: a stock that is rated for these under one crop is, in want of anything better, taken so under another
-   * (common practice, no source).
+   * What the root does whatever stands on it: a stock that is rated for these under one crop is, in
+   * want of anything better, taken so under another (common practice, no source).
    */
-  private static final Set<String> ROOT_TRAITS = Set.of("wet-soil", "heavy-soil", "light-soil", "drought", "lime-high-ph", "salinity", "winter-cold", "anchorage",
-      "suckering", "crown-rot-phytophthora", "root-knot-nematode", "ring-nematode", "lesion-nematode", "oak-root-fungus", "verticillium", "crown-gall",
-      "bacterial-canker");
+  private static final Set<String> ROOT_TRAITS =
+      Set.of(
+          "wet-soil",
+          "heavy-soil",
+          "light-soil",
+          "drought",
+          "lime-high-ph",
+          "salinity",
+          "winter-cold",
+          "anchorage",
+          "suckering",
+          "crown-rot-phytophthora",
+          "root-knot-nematode",
+          "ring-nematode",
+          "lesion-nematode",
+          "oak-root-fungus",
+          "verticillium",
+          "crown-gall",
+          "bacterial-canker");
 
   private final Evidence evidence;
   private final Map<String, Map<String, Estimate>> underAnyCrop = new HashMap<>();
@@ -54,17 +73,19 @@ public final class TraitPools {
   public static TraitPools of(Evidence evidence) {
     TraitPools pools = new TraitPools(evidence);
     Map<String, List<TraitRecord>> byTrait = new TreeMap<>();
-    for (TraitRecord record : evidence.records()) byTrait.computeIfAbsent(record.trait(), t -> new ArrayList<>()).add(record);
+    for (TraitRecord record : evidence.records())
+      byTrait.computeIfAbsent(record.trait(), t -> new ArrayList<>()).add(record);
     pools.contrasts(byTrait);
-    byTrait.forEach((id, records) -> {
-      Trait trait = evidence.traits().get(id);
-      switch (trait.scale()) {
-        case CONTRAST -> { }
-        case QUANTITY, INTERVAL -> pools.quantities(trait, records);
-        case LEVELS -> pools.levels(trait, records);
-        case NAMES -> pools.names(trait, records);
-      }
-    });
+    byTrait.forEach(
+        (id, records) -> {
+          Trait trait = evidence.traits().get(id);
+          switch (trait.scale()) {
+            case CONTRAST -> {}
+            case QUANTITY, INTERVAL -> pools.quantities(trait, records);
+            case LEVELS -> pools.levels(trait, records);
+            case NAMES -> pools.names(trait, records);
+          }
+        });
     return pools;
   }
 
@@ -73,7 +94,9 @@ public final class TraitPools {
     return estimates;
   }
 
-  /** Estimates of what the root does, by stock and trait, from the records under all crops together. */
+  /**
+   * Estimates of what the root does, by stock and trait, from the records under all crops together.
+   */
   public Map<String, Map<String, Estimate>> underAnyCrop() {
     return underAnyCrop;
   }
@@ -90,48 +113,88 @@ public final class TraitPools {
   private Estimate.Support support(List<TraitRecord> records) {
     List<String> ids = records.stream().map(TraitRecord::id).sorted().toList();
     int sources = (int) records.stream().map(TraitRecord::source).distinct().count();
-    return new Estimate.Support(ids, sources, Grade.of(records, evidence.traits().get(records.get(0).trait()), evidence.sources()), Optional.empty());
+    return new Estimate.Support(
+        ids,
+        sources,
+        Grade.of(records, evidence.traits().get(records.get(0).trait()), evidence.sources()),
+        Optional.empty());
   }
 
   // Trial means
 
   private void contrasts(Map<String, List<TraitRecord>> byTrait) {
     Map<Crop, Map<String, TrialPool>> pools = new EnumMap<>(Crop.class);
-    byTrait.forEach((id, records) -> {
-      if (evidence.traits().get(id).scale() != Trait.Scale.CONTRAST) return;
-      double usual = TrialPool.usualVariance(records);
-      Map<Crop, List<TraitRecord>> byCrop = new EnumMap<>(Crop.class);
-      for (TraitRecord record : records) byCrop.computeIfAbsent(record.subject().crop(), c -> new ArrayList<>()).add(record);
-      byCrop.forEach((crop, list) -> pools.computeIfAbsent(crop, c -> new TreeMap<>()).put(id, TrialPool.of(evidence, list, usual)));
-    });
-    pools.forEach((crop, traits) -> {
-      Map<String, Integer> met = new TreeMap<>();
-      traits.values().forEach(pool -> pool.met().forEach((stock, n) -> met.merge(stock, n, Integer::sum)));
-      if (met.isEmpty()) return;
-      String reference = Collections.max(met.entrySet(), Map.Entry.<String, Integer>comparingByValue().thenComparing(Map.Entry.comparingByKey(Comparator.reverseOrder()))).getKey();
-      references.put(crop, reference);
-    });
-    // A trait's crops with the most means first: what they tell of the variance between sites is carried over to crops with too few.
+    byTrait.forEach(
+        (id, records) -> {
+          if (evidence.traits().get(id).scale() != Trait.Scale.CONTRAST) return;
+          double usual = TrialPool.usualVariance(records);
+          Map<Crop, List<TraitRecord>> byCrop = new EnumMap<>(Crop.class);
+          for (TraitRecord record : records)
+            byCrop.computeIfAbsent(record.subject().crop(), c -> new ArrayList<>()).add(record);
+          byCrop.forEach(
+              (crop, list) ->
+                  pools
+                      .computeIfAbsent(crop, c -> new TreeMap<>())
+                      .put(id, TrialPool.of(evidence, list, usual)));
+        });
+    pools.forEach(
+        (crop, traits) -> {
+          Map<String, Integer> met = new TreeMap<>();
+          traits
+              .values()
+              .forEach(pool -> pool.met().forEach((stock, n) -> met.merge(stock, n, Integer::sum)));
+          if (met.isEmpty()) return;
+          String reference =
+              Collections.max(
+                      met.entrySet(),
+                      Map.Entry.<String, Integer>comparingByValue()
+                          .thenComparing(Map.Entry.comparingByKey(Comparator.reverseOrder())))
+                  .getKey();
+          references.put(crop, reference);
+        });
+    // A trait's crops with the most means first: what they tell of the variance between sites is
+    // carried over to crops with too few.
     Map<String, Double> carried = new TreeMap<>();
-    pools.entrySet().stream().sorted(Comparator.comparingInt((Map.Entry<Crop, Map<String, TrialPool>> e) -> -e.getValue().values().stream().mapToInt(p -> p.rows.size()).sum()))
-        .forEach(entry -> entry.getValue().forEach((trait, pool) -> {
-          String reference = references.get(entry.getKey());
-          if (reference != null) ratios(entry.getKey(), trait, pool, reference, carried);
-        }));
+    pools.entrySet().stream()
+        .sorted(
+            Comparator.comparingInt(
+                (Map.Entry<Crop, Map<String, TrialPool>> e) ->
+                    -e.getValue().values().stream().mapToInt(p -> p.rows.size()).sum()))
+        .forEach(
+            entry ->
+                entry
+                    .getValue()
+                    .forEach(
+                        (trait, pool) -> {
+                          String reference = references.get(entry.getKey());
+                          if (reference != null)
+                            ratios(entry.getKey(), trait, pool, reference, carried);
+                        }));
   }
 
-  private void ratios(Crop crop, String trait, TrialPool pool, String cropReference, Map<String, Double> carried) {
+  private void ratios(
+      Crop crop, String trait, TrialPool pool, String cropReference, Map<String, Double> carried) {
     if (pool.rows.isEmpty()) return;
     int wanted = pool.items.indexOf(cropReference);
     Map<String, Integer> met = pool.met();
-    // A trait in which the crop's reference was not compared has the best-connected stock of its own.
-    int reference = wanted >= 0 && met.containsKey(cropReference) ? wanted
-        : met.isEmpty() ? 0 : pool.items.indexOf(Collections.max(met.entrySet(),
-            Map.Entry.<String, Integer>comparingByValue().thenComparing(Map.Entry.comparingByKey(Comparator.reverseOrder()))).getKey());
+    // A trait in which the crop's reference was not compared has the best-connected stock of its
+    // own.
+    int reference =
+        wanted >= 0 && met.containsKey(cropReference)
+            ? wanted
+            : met.isEmpty()
+                ? 0
+                : pool.items.indexOf(
+                    Collections.max(
+                            met.entrySet(),
+                            Map.Entry.<String, Integer>comparingByValue()
+                                .thenComparing(Map.Entry.comparingByKey(Comparator.reverseOrder())))
+                        .getKey());
     String referenceId = pool.items.get(reference);
     Network network = pool.network(pool.rows);
     int freedom = network.degreesOfFreedom();
-    Network.Fit fit = freedom < 1 ? network.fit(0, 0) : network.fit(pool.tellsScionsApart(pool.rows));
+    Network.Fit fit =
+        freedom < 1 ? network.fit(0, 0) : network.fit(pool.tellsScionsApart(pool.rows));
     double tau2 = fit.tau2() + fit.omega2();
     if (freedom < FEW_DEGREES) {
       tau2 = Math.max(tau2, carried.getOrDefault(trait, USUAL_TAU2));
@@ -141,53 +204,101 @@ public final class TraitPools {
     }
     for (int k = 0; k < pool.items.size(); k++) {
       int item = k;
-      List<TraitRecord> records = pool.rows.stream().filter(row -> row.item() == item).flatMap(row -> row.records().stream()).map(this::record).toList();
+      List<TraitRecord> records =
+          pool.rows.stream()
+              .filter(row -> row.item() == item)
+              .flatMap(row -> row.records().stream())
+              .map(this::record)
+              .toList();
       if (records.isEmpty()) continue;
       Estimate.Support support = support(records);
       Subject subject = new Subject.StockIn(crop, pool.items.get(k));
       int strata = met.getOrDefault(pool.items.get(k), 0);
-      put(subject, trait, !network.joined(k, reference) ? new Estimate.NotComparable(referenceId, strata, support)
-          : new Estimate.Ratio(referenceId, fit.contrast(k, reference), fit.standardError(k, reference), Math.sqrt(tau2), strata, freedom, support));
+      put(
+          subject,
+          trait,
+          !network.joined(k, reference)
+              ? new Estimate.NotComparable(referenceId, strata, support)
+              : new Estimate.Ratio(
+                  referenceId,
+                  fit.contrast(k, reference),
+                  fit.standardError(k, reference),
+                  Math.sqrt(tau2),
+                  strata,
+                  freedom,
+                  support));
     }
   }
 
   private @Nullable Map<String, TraitRecord> byId;
 
   private TraitRecord record(String id) {
-    if (byId == null) byId = evidence.records().stream().collect(Collectors.toMap(TraitRecord::id, r -> r));
+    if (byId == null)
+      byId = evidence.records().stream().collect(Collectors.toMap(TraitRecord::id, r -> r));
     return byId.get(id);
   }
 
   // Quantities
 
   private void quantities(Trait trait, List<TraitRecord> records) {
-    List<TraitRecord> relative = records.stream().filter(r -> r.context().relativeTo() != null).toList();
+    List<TraitRecord> relative =
+        records.stream().filter(r -> r.context().relativeTo() != null).toList();
     if (!relative.isEmpty()) {
-      RelativeDays.pool(evidence, trait, relative, this::support).forEach((subject, estimate) -> put(subject, trait.id(), estimate));
+      RelativeDays.pool(evidence, trait, relative, this::support)
+          .forEach((subject, estimate) -> put(subject, trait.id(), estimate));
       return;
     }
     Map<Crop, Map<Subject, List<TraitRecord>>> byCrop = new EnumMap<>(Crop.class);
     for (TraitRecord record : records) {
-      byCrop.computeIfAbsent(record.subject().crop(), c -> new LinkedHashMap<>()).computeIfAbsent(record.subject(), s -> new ArrayList<>()).add(record);
+      byCrop
+          .computeIfAbsent(record.subject().crop(), c -> new LinkedHashMap<>())
+          .computeIfAbsent(record.subject(), s -> new ArrayList<>())
+          .add(record);
     }
     Map<Subject, List<QuantityPool.Statement>> statements = new LinkedHashMap<>();
-    byCrop.values().forEach(subjects -> subjects.forEach((subject, list) -> statements.put(subject, Statements.of(trait, list, evidence.sources()))));
+    byCrop
+        .values()
+        .forEach(
+            subjects ->
+                subjects.forEach(
+                    (subject, list) ->
+                        statements.put(subject, Statements.of(trait, list, evidence.sources()))));
     double overall = QuantityPool.between2(List.copyOf(statements.values()));
-    byCrop.forEach((crop, subjects) -> {
-      List<List<QuantityPool.Statement>> own = subjects.keySet().stream().map(statements::get).toList();
-      double between2 = between2(trait, own, overall);
-      subjects.forEach((subject, list) -> {
-        QuantityPool.Pooled pooled = QuantityPool.pool(statements.get(subject), between2);
-        Estimate.Support support = support(list);
-        put(subject, trait.id(), trait.scale() == Trait.Scale.QUANTITY
-            ? new Estimate.Quantity(trait.unit(), pooled.mean(), pooled.standardError(), Math.sqrt(between2), support)
-            : new Estimate.Interval(trait.unit(), pooled.mean(), pooled.standardError(), Math.sqrt(between2), support));
-      });
-    });
+    byCrop.forEach(
+        (crop, subjects) -> {
+          List<List<QuantityPool.Statement>> own =
+              subjects.keySet().stream().map(statements::get).toList();
+          double between2 = between2(trait, own, overall);
+          subjects.forEach(
+              (subject, list) -> {
+                QuantityPool.Pooled pooled = QuantityPool.pool(statements.get(subject), between2);
+                Estimate.Support support = support(list);
+                put(
+                    subject,
+                    trait.id(),
+                    trait.scale() == Trait.Scale.QUANTITY
+                        ? new Estimate.Quantity(
+                            trait.unit(),
+                            pooled.mean(),
+                            pooled.standardError(),
+                            Math.sqrt(between2),
+                            support)
+                        : new Estimate.Interval(
+                            trait.unit(),
+                            pooled.mean(),
+                            pooled.standardError(),
+                            Math.sqrt(between2),
+                            support));
+              });
+        });
   }
 
-  /** The crop's own variance between sources where ten statements or more bear on it, the trait's over all crops else, a default where there is none. */
-  private static double between2(Trait trait, List<List<QuantityPool.Statement>> own, double overall) {
+  /**
+   * The crop's own variance between sources where ten statements or more bear on it, the trait's
+   * over all crops else, a default where there is none.
+   */
+  private static double between2(
+      Trait trait, List<List<QuantityPool.Statement>> own, double overall) {
     int spare = own.stream().mapToInt(list -> list.size() - 1).sum();
     double between2 = spare >= 10 ? QuantityPool.between2(own) : overall;
     return Double.isNaN(between2) ? Statements.defaultBetween2(trait) : between2;
@@ -200,35 +311,57 @@ public final class TraitPools {
     if (!ROOT_TRAITS.contains(trait.id())) return;
     Map<String, List<TraitRecord>> byStock = new TreeMap<>();
     for (TraitRecord record : records) {
-      if (record.subject() instanceof Subject.StockIn in) byStock.computeIfAbsent(in.stock(), s -> new ArrayList<>()).add(record);
+      if (record.subject() instanceof Subject.StockIn in)
+        byStock.computeIfAbsent(in.stock(), s -> new ArrayList<>()).add(record);
     }
-    byStock.forEach((stock, list) -> underAnyCrop.computeIfAbsent(stock, s -> new HashMap<>()).put(trait.id(), levelsOf(trait, list)));
+    byStock.forEach(
+        (stock, list) ->
+            underAnyCrop
+                .computeIfAbsent(stock, s -> new HashMap<>())
+                .put(trait.id(), levelsOf(trait, list)));
   }
 
   private Estimate.Levels levelsOf(Trait trait, List<TraitRecord> list) {
-    double[] alpha = RatingPool.pool(trait.levels().size(), RatingPool.PRIOR / trait.levels().size(), RatingPool.NEIGHBOUR,
-        Statements.voices(trait, list, evidence.sources()));
+    double[] alpha =
+        RatingPool.pool(
+            trait.levels().size(),
+            RatingPool.PRIOR / trait.levels().size(),
+            RatingPool.NEIGHBOUR,
+            Statements.voices(trait, list, evidence.sources()));
     return new Estimate.Levels(trait.levels(), alpha, support(list));
   }
 
   private void names(Trait trait, List<TraitRecord> records) {
-    bySubject(records).forEach((subject, list) -> {
-      Map<String, Double> votes = new TreeMap<>();
-      Map<String, TreeSet<String>> voices = new TreeMap<>();
-      for (TraitRecord record : list) {
-        String name = ((Value.Name) record.value()).name();
-        if (voices.computeIfAbsent(name, n -> new TreeSet<>()).add(Grade.voice(record, evidence.sources()))) votes.merge(name, Voices.weight(record.method()), Double::sum);
-      }
-      Map<String, Double> ordered = new LinkedHashMap<>();
-      votes.entrySet().stream().sorted(Map.Entry.<String, Double>comparingByValue().reversed().thenComparing(Map.Entry.comparingByKey()))
-          .forEach(e -> ordered.put(e.getKey(), e.getValue()));
-      put(subject, trait.id(), new Estimate.Named(Collections.unmodifiableMap(ordered), support(list)));
-    });
+    bySubject(records)
+        .forEach(
+            (subject, list) -> {
+              Map<String, Double> votes = new TreeMap<>();
+              Map<String, TreeSet<String>> voices = new TreeMap<>();
+              for (TraitRecord record : list) {
+                String name = ((Value.Name) record.value()).name();
+                if (voices
+                    .computeIfAbsent(name, n -> new TreeSet<>())
+                    .add(Grade.voice(record, evidence.sources())))
+                  votes.merge(name, Voices.weight(record.method()), Double::sum);
+              }
+              Map<String, Double> ordered = new LinkedHashMap<>();
+              votes.entrySet().stream()
+                  .sorted(
+                      Map.Entry.<String, Double>comparingByValue()
+                          .reversed()
+                          .thenComparing(Map.Entry.comparingByKey()))
+                  .forEach(e -> ordered.put(e.getKey(), e.getValue()));
+              put(
+                  subject,
+                  trait.id(),
+                  new Estimate.Named(Collections.unmodifiableMap(ordered), support(list)));
+            });
   }
 
   private static Map<Subject, List<TraitRecord>> bySubject(List<TraitRecord> records) {
     Map<Subject, List<TraitRecord>> bySubject = new LinkedHashMap<>();
-    for (TraitRecord record : records) bySubject.computeIfAbsent(record.subject(), s -> new ArrayList<>()).add(record);
+    for (TraitRecord record : records)
+      bySubject.computeIfAbsent(record.subject(), s -> new ArrayList<>()).add(record);
     return bySubject;
   }
 }

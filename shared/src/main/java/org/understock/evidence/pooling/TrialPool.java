@@ -20,8 +20,8 @@ import org.understock.plant.Stock;
 import org.understock.trait.Value;
 
 /**
- * Arranges one crop's trial means of one trait for the {@link Network}: strata, one planting counted once, sampling variances, clones tied to
- * their stock.
+ * Arranges one crop's trial means of one trait for the {@link Network}: strata, one planting
+ * counted once, sampling variances, clones tied to their stock.
  */
 final class TrialPool {
   /*
@@ -41,14 +41,19 @@ final class TrialPool {
 
   private static final Pattern SITES = Pattern.compile("\\b(\\d{1,2}) sites\\b");
 
-  /** What ω² needs to be told from τ²: this many scions, and degrees of freedom both between scions and inside them. */
+  /**
+   * What ω² needs to be told from τ²: this many scions, and degrees of freedom both between scions
+   * and inside them.
+   */
   private static final int ENOUGH_SCIONS = 3;
+
   private static final int ENOUGH_FREEDOM = 5;
 
   /**
    * One row for the model: records of one stock in one stratum.
    *
-   * @param share of τ²: 1 at one site, 1/m for a mean over m sites; doubled for a mean seen in an abstract only
+   * @param share of τ²: 1 at one site, 1/m for a mean over m sites; doubled for a mean seen in an
+   *     abstract only
    */
   record Row(int stratum, int item, double y, double v, double share, List<String> records) {}
 
@@ -61,7 +66,12 @@ final class TrialPool {
   private final List<Tie> ties;
   private final List<Integer> scions;
 
-  private TrialPool(List<String> items, List<Row> rows, List<String> strata, List<Integer> scions, List<Tie> ties) {
+  private TrialPool(
+      List<String> items,
+      List<Row> rows,
+      List<String> strata,
+      List<Integer> scions,
+      List<Tie> ties) {
     this.items = items;
     this.rows = rows;
     this.strata = strata;
@@ -76,7 +86,8 @@ final class TrialPool {
   static TrialPool of(Evidence evidence, List<TraitRecord> records, double usualVariance) {
     Map<String, List<TraitRecord>> byStratum = new TreeMap<>();
     for (TraitRecord record : lastYears(singleSites(records))) {
-      if (value(record) > 0) byStratum.computeIfAbsent(planting(record), k -> new ArrayList<>()).add(record);
+      if (value(record) > 0)
+        byStratum.computeIfAbsent(planting(record), k -> new ArrayList<>()).add(record);
     }
     Map<String, Integer> index = new TreeMap<>();
     byStratum.values().forEach(list -> list.forEach(r -> index.put(stock(r), 0)));
@@ -89,54 +100,80 @@ final class TrialPool {
     List<String> items = List.copyOf(index.keySet());
     for (int k = 0; k < items.size(); k++) index.put(items.get(k), k);
     List<Tie> ties = new ArrayList<>();
-    parents.forEach((id, stock) -> {
-      if (stock.cloneOf() != null) ties.add(new Tie(index.get(id), index.get(stock.cloneOf())));
-    });
+    parents.forEach(
+        (id, stock) -> {
+          if (stock.cloneOf() != null) ties.add(new Tie(index.get(id), index.get(stock.cloneOf())));
+        });
     ties.sort(Comparator.comparingInt(Tie::item));
     List<Row> rows = new ArrayList<>();
     List<String> strata = new ArrayList<>();
     List<Integer> scions = new ArrayList<>();
     Map<String, Integer> scionIndex = new TreeMap<>();
-    byStratum.forEach((key, list) -> {
-      rows(evidence, list, strata.size(), index, usualVariance, rows);
-      strata.add(key);
-      scions.add(scionIndex.computeIfAbsent(String.valueOf(list.get(0).context().scion()), k -> scionIndex.size()));
-    });
+    byStratum.forEach(
+        (key, list) -> {
+          rows(evidence, list, strata.size(), index, usualVariance, rows);
+          strata.add(key);
+          scions.add(
+              scionIndex.computeIfAbsent(
+                  String.valueOf(list.get(0).context().scion()), k -> scionIndex.size()));
+        });
     return new TrialPool(items, rows, strata, scions, ties);
   }
 
-  private static void rows(Evidence evidence, List<TraitRecord> stratum, int s, Map<String, Integer> index, double usualVariance, List<Row> rows) {
+  private static void rows(
+      Evidence evidence,
+      List<TraitRecord> stratum,
+      int s,
+      Map<String, Integer> index,
+      double usualVariance,
+      List<Row> rows) {
     double level = stratum.stream().mapToDouble(TrialPool::value).average().orElseThrow();
     Map<String, List<TraitRecord>> byStock = new TreeMap<>();
-    for (TraitRecord record : stratum) byStock.computeIfAbsent(stock(record), k -> new ArrayList<>()).add(record);
-    byStock.forEach((stock, list) -> {
-      double y = 0;
-      double v = 0;
-      double share = 0;
-      for (TraitRecord record : list) {
-        y += Math.log(value(record)) / list.size();
-        double own = printedVariance(record, byStock.size(), level);
-        double factor = seenInAbstract(evidence, record) ? ABSTRACT_FACTOR : 1;
-        v += (Double.isNaN(own) ? usualVariance : own) * factor / list.size();
-        share += factor / sites(record) / list.size();
-      }
-      rows.add(new Row(s, index.get(stock), y, v, share, list.stream().map(TraitRecord::id).sorted().toList()));
-    });
+    for (TraitRecord record : stratum)
+      byStock.computeIfAbsent(stock(record), k -> new ArrayList<>()).add(record);
+    byStock.forEach(
+        (stock, list) -> {
+          double y = 0;
+          double v = 0;
+          double share = 0;
+          for (TraitRecord record : list) {
+            y += Math.log(value(record)) / list.size();
+            double own = printedVariance(record, byStock.size(), level);
+            double factor = seenInAbstract(evidence, record) ? ABSTRACT_FACTOR : 1;
+            v += (Double.isNaN(own) ? usualVariance : own) * factor / list.size();
+            share += factor / sites(record) / list.size();
+          }
+          rows.add(
+              new Row(
+                  s,
+                  index.get(stock),
+                  y,
+                  v,
+                  share,
+                  list.stream().map(TraitRecord::id).sorted().toList()));
+        });
   }
 
-  /** Median over all records of a trait of the variances that their printed spreads give; a default where none prints one. */
+  /**
+   * Median over all records of a trait of the variances that their printed spreads give; a default
+   * where none prints one.
+   */
   static double usualVariance(List<TraitRecord> records) {
     Map<String, List<TraitRecord>> byStratum = new TreeMap<>();
-    for (TraitRecord record : records) byStratum.computeIfAbsent(planting(record), k -> new ArrayList<>()).add(record);
+    for (TraitRecord record : records)
+      byStratum.computeIfAbsent(planting(record), k -> new ArrayList<>()).add(record);
     List<Double> variances = new ArrayList<>();
-    byStratum.values().forEach(list -> {
-      double level = list.stream().mapToDouble(TrialPool::value).average().orElseThrow();
-      int stocks = (int) list.stream().map(TrialPool::stock).distinct().count();
-      for (TraitRecord record : list) {
-        double v = printedVariance(record, stocks, level);
-        if (!Double.isNaN(v)) variances.add(v);
-      }
-    });
+    byStratum
+        .values()
+        .forEach(
+            list -> {
+              double level = list.stream().mapToDouble(TrialPool::value).average().orElseThrow();
+              int stocks = (int) list.stream().map(TrialPool::stock).distinct().count();
+              for (TraitRecord record : list) {
+                double v = printedVariance(record, stocks, level);
+                if (!Double.isNaN(v)) variances.add(v);
+              }
+            });
     if (variances.isEmpty()) return DEFAULT_VARIANCE;
     variances.sort(null);
     return variances.get(variances.size() / 2);
@@ -146,17 +183,22 @@ final class TrialPool {
     Context.@Nullable Spread spread = record.context().spread();
     if (spread == null || !(spread.value() > 0) || !(level > 0) || stocks < 2) return Double.NaN;
     int trees = record.context().trees() == null ? USUAL_TREES : record.context().trees();
-    // Error degrees of freedom are not printed with the means: those of a one-way layout with these trees.
+    // Error degrees of freedom are not printed with the means: those of a one-way layout with these
+    // trees.
     return TukeyQuantiles.variance(spread, stocks, Math.max(1, stocks * (trees - 1)), trees, level);
   }
 
   /** The studentized range is dear: one quantile serves all means of a table. */
   private static final class TukeyQuantiles {
-    private static final Map<Long, Double> QUANTILES = new java.util.concurrent.ConcurrentHashMap<>();
+    private static final Map<Long, Double> QUANTILES =
+        new java.util.concurrent.ConcurrentHashMap<>();
 
     static double variance(Context.Spread spread, int stocks, int df, int trees, double level) {
-      if (spread.kind() != Context.Spread.Kind.HSD) return SamplingVariance.of(spread, stocks, df, trees, level);
-      double q = QUANTILES.computeIfAbsent((long) stocks << 32 | df, k -> StudentizedRange.quantile(0.95, stocks, df));
+      if (spread.kind() != Context.Spread.Kind.HSD)
+        return SamplingVariance.of(spread, stocks, df, trees, level);
+      double q =
+          QUANTILES.computeIfAbsent(
+              (long) stocks << 32 | df, k -> StudentizedRange.quantile(0.95, stocks, df));
       double se = spread.value() / q / level;
       return se * se;
     }
@@ -180,7 +222,10 @@ final class TrialPool {
 
   private static boolean seenInAbstract(Evidence evidence, TraitRecord record) {
     String note = Objects.requireNonNull(evidence.sources().get(record.source())).note();
-    return record.locator().contains("abstract") || note.startsWith("abstract") || note.contains("abstract seen") || note.contains("abstract only");
+    return record.locator().contains("abstract")
+        || note.startsWith("abstract")
+        || note.contains("abstract seen")
+        || note.contains("abstract only");
   }
 
   private static int sites(TraitRecord record) {
@@ -214,21 +259,28 @@ final class TrialPool {
   /** Number of strata of two or more stocks by stock, for choosing a crop's reference. */
   Map<String, Integer> met() {
     Map<String, Integer> met = new TreeMap<>();
-    stocksByStratum(rows).values().forEach(s -> s.forEach(item -> met.merge(items.get(item), 1, Integer::sum)));
+    stocksByStratum(rows)
+        .values()
+        .forEach(s -> s.forEach(item -> met.merge(items.get(item), 1, Integer::sum)));
     return met;
   }
 
   /**
-   * The network of these rows, its scions as groups. A clone's tie to its stock is one more stratum in which both stand at 0 with half the tie's
-   * variance each and no share of τ² or ω²: the same as a normal prior on their difference.
+   * The network of these rows, its scions as groups. A clone's tie to its stock is one more stratum
+   * in which both stand at 0 with half the tie's variance each and no share of τ² or ω²: the same
+   * as a normal prior on their difference.
    */
   Network network(List<Row> of) {
     List<Network.Row> all = new ArrayList<>();
-    for (Row row : of) all.add(new Network.Row(row.stratum(), row.item(), scion(row.stratum()), row.y(), row.v(), row.share()));
+    for (Row row : of)
+      all.add(
+          new Network.Row(
+              row.stratum(), row.item(), scion(row.stratum()), row.y(), row.v(), row.share()));
     int next = strata.size();
     for (Tie tie : ties) {
       all.add(new Network.Row(next, tie.item(), Network.NO_GROUP, 0, CLONE_SD * CLONE_SD / 2, 0));
-      all.add(new Network.Row(next++, tie.other(), Network.NO_GROUP, 0, CLONE_SD * CLONE_SD / 2, 0));
+      all.add(
+          new Network.Row(next++, tie.other(), Network.NO_GROUP, 0, CLONE_SD * CLONE_SD / 2, 0));
     }
     return Network.of(items.size(), all);
   }
@@ -239,8 +291,10 @@ final class TrialPool {
   }
 
   /**
-   * Whether a variance of a stock under a scion (ω²) can be told from that of a stock at a site: {@value #ENOUGH_SCIONS} scions or more, and at least
-   * {@value #ENOUGH_FREEDOM} degrees of freedom both between scions (cells less stocks and scions) and inside them (means less cells and strata).
+   * Whether a variance of a stock under a scion (ω²) can be told from that of a stock at a site:
+   * {@value #ENOUGH_SCIONS} scions or more, and at least {@value #ENOUGH_FREEDOM} degrees of
+   * freedom both between scions (cells less stocks and scions) and inside them (means less cells
+   * and strata).
    */
   boolean tellsScionsApart(List<Row> of) {
     Map<Integer, Set<Integer>> stocksByStratum = stocksByStratum(of);
@@ -257,7 +311,9 @@ final class TrialPool {
     }
     int between = cells.size() - met.size() - scionsMet.size() + 1;
     int within = means - cells.size() - stocksByStratum.size() + scionsMet.size();
-    return scionsMet.size() >= ENOUGH_SCIONS && between >= ENOUGH_FREEDOM && within >= ENOUGH_FREEDOM;
+    return scionsMet.size() >= ENOUGH_SCIONS
+        && between >= ENOUGH_FREEDOM
+        && within >= ENOUGH_FREEDOM;
   }
 
   /** Items by stratum, strata of two items or more. */

@@ -17,12 +17,15 @@ record UnderGroup(double[] mean, DMatrixRMaj covariance) {
    * group has not met keeps w ~ N(0, ω²). Symbols as in StratifiedModel.
    */
 
-  /** @param group index, or −1 for a group that was never met */
+  /**
+   * @param group index, or −1 for a group that was never met
+   */
   static UnderGroup of(StratifiedModel model, Evaluation at, int group, int[] treatments) {
     StratifiedModel.Pass pass = model.new Pass(at.tau2(), at.omega2());
     int[] met = group < 0 || pass.omega(group) == 0 ? new int[0] : model.treatmentsOfGroup[group];
     int[] local = Arrays.stream(treatments).map(t -> Arrays.binarySearch(met, t)).toArray();
-    double[] pulled = met.length == 0 ? new double[0] : pass.sumByGroup(pass.centred(model.rows.y()))[group];
+    double[] pulled =
+        met.length == 0 ? new double[0] : pass.sumByGroup(pass.centred(model.rows.y()))[group];
     int n = treatments.length;
     double[] mean = new double[n];
     DMatrixRMaj ofB = new DMatrixRMaj(n, model.columns);
@@ -38,16 +41,20 @@ record UnderGroup(double[] mean, DMatrixRMaj covariance) {
         add(model, ofB, i, met[j], h);
         mean[i] += at.omega2() * h * pulled[j];
       }
-      for (int j = 0; j < n; j++) if (local[j] >= 0) own.add(i, j, at.omega2() * pass.inverseH[group].get(local[i], local[j]));
+      for (int j = 0; j < n; j++)
+        if (local[j] >= 0)
+          own.add(i, j, at.omega2() * pass.inverseH[group].get(local[i], local[j]));
     }
-    for (int i = 0; i < n; i++) for (int c = 0; c < model.columns; c++) mean[i] += ofB.get(i, c) * at.b()[c];
+    for (int i = 0; i < n; i++)
+      for (int c = 0; c < model.columns; c++) mean[i] += ofB.get(i, c) * at.b()[c];
     DMatrixRMaj half = new DMatrixRMaj(n, model.columns);
     CommonOps_DDRM.mult(ofB, at.covariance(), half);
     CommonOps_DDRM.multAddTransB(half, ofB, own);
     return new UnderGroup(mean, own);
   }
 
-  private static void add(StratifiedModel model, DMatrixRMaj ofB, int row, int treatment, double factor) {
+  private static void add(
+      StratifiedModel model, DMatrixRMaj ofB, int row, int treatment, double factor) {
     if (model.column[treatment] >= 0) ofB.add(row, model.column[treatment], factor);
   }
 }

@@ -1,4 +1,7 @@
-/** From records to estimates: how the published statements about one trait are weighed, joined and graded. */
+/**
+ * From records to estimates: how the published statements about one trait are weighed, joined and
+ * graded.
+ */
 @NullMarked
 package org.understock.evidence.pooling;
 

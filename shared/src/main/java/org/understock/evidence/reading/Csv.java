@@ -19,8 +19,9 @@ import org.understock.plant.Names;
 import org.understock.trait.PlainText;
 
 /**
- * Streams the rows of a CSV file (RFC 4180, UTF-8, header in the first line) and reports what is wrong with its form. No row is kept, and none is
- * taken into memory beyond {@link #MOST_FIELDS} fields of {@link #LONGEST_FIELD} characters.
+ * Streams the rows of a CSV file (RFC 4180, UTF-8, header in the first line) and reports what is
+ * wrong with its form. No row is kept, and none is taken into memory beyond {@link #MOST_FIELDS}
+ * fields of {@link #LONGEST_FIELD} characters.
  */
 final class Csv {
   private static final int MOST_FIELDS = 200;
@@ -36,7 +37,8 @@ final class Csv {
   /**
    * @param file name for problems
    * @param needed columns without which the file can't be read
-   * @param optional further columns; any other column is refused by name, so that a misspelt one is not silently ignored
+   * @param optional further columns; any other column is refused by name, so that a misspelt one is
+   *     not silently ignored
    */
   Csv(String file, List<String> needed, List<String> optional, Consumer<Problem> problems) {
     this.file = file;
@@ -58,16 +60,25 @@ final class Csv {
   }
 
   /**
-   * Hands over each well-formed row in order. Closes the stream. A file that breaks off (an open quote) is a problem, not an exception: the rows
-   * before it have been handed over.
+   * Hands over each well-formed row in order. Closes the stream. A file that breaks off (an open
+   * quote) is a problem, not an exception: the rows before it have been handed over.
    */
   void forEach(InputStream bytes, Consumer<Row> to) {
     Fields handler = new Fields();
-    try (Utf8Reader text = new Utf8Reader(bytes); CsvReader<Raw> csv = CsvReader.builder().allowUnclosedQuote(false).maxBufferSize(LONGEST_FIELD)
-        .missingFieldStrategy(FieldMismatchStrategy.IGNORE).extraFieldStrategy(FieldMismatchStrategy.IGNORE).build(handler, text);
+    try (Utf8Reader text = new Utf8Reader(bytes);
+        CsvReader<Raw> csv =
+            CsvReader.builder()
+                .allowUnclosedQuote(false)
+                .maxBufferSize(LONGEST_FIELD)
+                .missingFieldStrategy(FieldMismatchStrategy.IGNORE)
+                .extraFieldStrategy(FieldMismatchStrategy.IGNORE)
+                .build(handler, text);
         CloseableIterator<Raw> records = csv.iterator()) {
       if (text.utf16()) {
-        problem(1, "", "the file is UTF-16; save it as UTF-8 (in a spreadsheet: CSV UTF-8) and send it again");
+        problem(
+            1,
+            "",
+            "the file is UTF-16; save it as UTF-8 (in a spreadsheet: CSV UTF-8) and send it again");
         return;
       }
       if (!records.hasNext()) {
@@ -86,7 +97,10 @@ final class Csv {
     } catch (CsvParseException e) {
       rows++;
       malformed++;
-      problem(handler.line, "", "is not readable as CSV: " + reason(e) + "; nothing was read from here on");
+      problem(
+          handler.line,
+          "",
+          "is not readable as CSV: " + reason(e) + "; nothing was read from here on");
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
@@ -115,16 +129,26 @@ final class Csv {
   private static String misfit(String field, Raw raw, Utf8Reader text) {
     int at = PlainText.misfit(field);
     String fault = field.charAt(at) == '\uFFFD' ? text.fault(raw.line, raw.lastLine()) : null;
-    if (fault != null) return "is not UTF-8: " + fault + ", after '" + field.substring(Math.max(0, at - 20), at)
-        + "'; save the file as UTF-8 (in a spreadsheet: CSV UTF-8)";
-    return "holds the " + PlainText.word(field.charAt(at)) + " at character " + (at + 1) + "; take it out";
+    if (fault != null)
+      return "is not UTF-8: "
+          + fault
+          + ", after '"
+          + field.substring(Math.max(0, at - 20), at)
+          + "'; save the file as UTF-8 (in a spreadsheet: CSV UTF-8)";
+    return "holds the "
+        + PlainText.word(field.charAt(at))
+        + " at character "
+        + (at + 1)
+        + "; take it out";
   }
 
   /** What the CSV library says, in words that tell what to do. */
   private static String reason(CsvParseException e) {
     String message = String.valueOf(e.getMessage());
-    if (message.contains("buffer")) return "a field of the row that begins here is longer than " + LONGEST_FIELD
-        + " characters; most often a quote is opened and not closed";
+    if (message.contains("buffer"))
+      return "a field of the row that begins here is longer than "
+          + LONGEST_FIELD
+          + " characters; most often a quote is opened and not closed";
     return message.replaceAll(" \\(record starting at line \\d+\\)", "").replaceAll("\\.$", "");
   }
 
@@ -134,11 +158,16 @@ final class Csv {
     String only = header.get(0);
     for (String separator : new String[] {";", "\t", "|"}) {
       if (raw.count == 1 && only.contains(separator)) {
-        problem(1, "", "the columns are separated by " + switch (separator) {
-          case ";" -> "semicolons";
-          case "\t" -> "tabs";
-          default -> "vertical bars";
-        } + "; separate them by commas, and write decimals with a point");
+        problem(
+            1,
+            "",
+            "the columns are separated by "
+                + switch (separator) {
+                  case ";" -> "semicolons";
+                  case "\t" -> "tabs";
+                  default -> "vertical bars";
+                }
+                + "; separate them by commas, and write decimals with a point");
         return List.of();
       }
     }
@@ -149,14 +178,25 @@ final class Csv {
         wrong.add("the name of column " + (i + 1) + " " + misfit(column, raw, text));
       } else if (!known.contains(column)) {
         List<String> nearest = Names.closest(column, known, 1);
-        wrong.add("column '" + (column.length() > 60 ? column.substring(0, 60) + "…" : column) + "' is not known"
-            + (nearest.isEmpty() ? "" : "; nearest known: " + nearest.get(0)));
+        wrong.add(
+            "column '"
+                + (column.length() > 60 ? column.substring(0, 60) + "…" : column)
+                + "' is not known"
+                + (nearest.isEmpty() ? "" : "; nearest known: " + nearest.get(0)));
       } else if (header.indexOf(column) < i) {
-        wrong.add("column '" + column + "' is named twice, as column " + (header.indexOf(column) + 1) + " and " + (i + 1));
+        wrong.add(
+            "column '"
+                + column
+                + "' is named twice, as column "
+                + (header.indexOf(column) + 1)
+                + " and "
+                + (i + 1));
       }
     }
-    for (String column : needed) if (!header.contains(column)) wrong.add("column " + column + " is missing");
-    if (raw.count > header.size()) wrong.add("has " + raw.count + " columns; at most " + known.size() + " are known");
+    for (String column : needed)
+      if (!header.contains(column)) wrong.add("column " + column + " is missing");
+    if (raw.count > header.size())
+      wrong.add("has " + raw.count + " columns; at most " + known.size() + " are known");
     wrong.sort(null);
     for (String w : wrong) problem(1, "", w);
     return wrong.isEmpty() ? header : List.of();
@@ -173,11 +213,17 @@ final class Csv {
     }
 
     long lastLine() {
-      return line + fields.stream().mapToLong(f -> f.chars().filter(c -> c == '\n' || c == '\r').count()).sum();
+      return line
+          + fields.stream()
+              .mapToLong(f -> f.chars().filter(c -> c == '\n' || c == '\r').count())
+              .sum();
     }
   }
 
-  /** Keeps the first fields of a row and counts the rest, so that a row of a million columns costs nothing. */
+  /**
+   * Keeps the first fields of a row and counts the rest, so that a row of a million columns costs
+   * nothing.
+   */
   private static final class Fields extends AbstractBaseCsvCallbackHandler<Raw> {
     private List<String> fields = new ArrayList<>();
     private long line = 1;

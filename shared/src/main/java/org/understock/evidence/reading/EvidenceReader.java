@@ -19,8 +19,9 @@ import org.understock.plant.Variety;
 import org.understock.trait.Refusal;
 
 /**
- * Reads files of evidence, row by row, into a sink. Every row is either read whole or refused with its file, line, column and reason; what two rows
- * say twice over is refused the second time. No row is kept: a file of any length is read in the same memory, but for some bytes a row by which
+ * Reads files of evidence, row by row, into a sink. Every row is either read whole or refused with
+ * its file, line, column and reason; what two rows say twice over is refused the second time. No
+ * row is kept: a file of any length is read in the same memory, but for some bytes a row by which
  * repetitions are known.
  *
  * <p>Not thread-safe: one reader reads the files of one reading.
@@ -40,11 +41,16 @@ public final class EvidenceReader {
     COMPATIBILITY,
     ORDERINGS;
 
-    /** The kinds that state something about what the catalogue holds, in the order in which they are read. */
-    public static final List<Kind> STATEMENTS = List.of(TRIAL_MEANS, RATINGS, VARIETIES, COMPATIBILITY, ORDERINGS);
+    /**
+     * The kinds that state something about what the catalogue holds, in the order in which they are
+     * read.
+     */
+    public static final List<Kind> STATEMENTS =
+        List.of(TRIAL_MEANS, RATINGS, VARIETIES, COMPATIBILITY, ORDERINGS);
 
     /** The kinds whose rows become records. */
-    public static final List<Kind> RECORDS = List.of(TRIAL_MEANS, RATINGS, VARIETIES, COMPATIBILITY);
+    public static final List<Kind> RECORDS =
+        List.of(TRIAL_MEANS, RATINGS, VARIETIES, COMPATIBILITY);
 
     /** Slug: {@code trial-means}. */
     public String id() {
@@ -105,39 +111,57 @@ public final class EvidenceReader {
       this.file = file;
       this.bytes = bytes;
       this.sink = sink;
-      this.statements = switch (kind) {
-        case TRIAL_MEANS -> new TrialMeans(catalogue);
-        case RATINGS -> new Ratings(catalogue);
-        case VARIETIES -> new VarietyStatements(catalogue);
-        case COMPATIBILITY -> new Verdicts(catalogue);
-        default -> null;
-      };
-      this.sources = new Families<>("origin", Source::id, Source::origin, catalogue.sources()::containsKey, (line, source) -> {
-        read++;
-        sink.source(line, source);
-      });
-      this.stocks = new Families<>("clone_of", Stock::id, Stock::cloneOf, id -> catalogue.plants().stock(id).isPresent(), (line, stock) -> {
-        read++;
-        sink.stock(line, stock);
-      });
+      this.statements =
+          switch (kind) {
+            case TRIAL_MEANS -> new TrialMeans(catalogue);
+            case RATINGS -> new Ratings(catalogue);
+            case VARIETIES -> new VarietyStatements(catalogue);
+            case COMPATIBILITY -> new Verdicts(catalogue);
+            default -> null;
+          };
+      this.sources =
+          new Families<>(
+              "origin",
+              Source::id,
+              Source::origin,
+              catalogue.sources()::containsKey,
+              (line, source) -> {
+                read++;
+                sink.source(line, source);
+              });
+      this.stocks =
+          new Families<>(
+              "clone_of",
+              Stock::id,
+              Stock::cloneOf,
+              id -> catalogue.plants().stock(id).isPresent(),
+              (line, stock) -> {
+                read++;
+                sink.stock(line, stock);
+              });
     }
 
     Tally run() {
-      if (statements != null && statements.surveys()) csv(problem -> {}).forEach(bytes.get(), statements::survey);
+      if (statements != null && statements.surveys())
+        csv(problem -> {}).forEach(bytes.get(), statements::survey);
       Csv csv = csv(sink::problem);
       csv.forEach(bytes.get(), this::row);
-      sources.end(this::refuse, id -> Names.closest(id, catalogue.sources().keySet().stream().sorted().toList(), 3));
+      sources.end(
+          this::refuse,
+          id -> Names.closest(id, catalogue.sources().keySet().stream().sorted().toList(), 3));
       stocks.end(this::refuse, catalogue.plants()::nearestStocks);
       return new Tally(file, csv.rows(), refused + csv.malformed(), read);
     }
 
     private Csv csv(Consumer<Problem> problems) {
-      if (statements != null) return new Csv(file, statements.columns(), statements.optionalColumns(), problems);
+      if (statements != null)
+        return new Csv(file, statements.columns(), statements.optionalColumns(), problems);
       return switch (kind) {
         case SOURCES -> new Csv(file, CatalogueRows.SOURCES, List.of(), problems);
         case STOCKS -> new Csv(file, CatalogueRows.STOCKS, CatalogueRows.SYNONYMS, problems);
         case STOCK_NAMES -> new Csv(file, CatalogueRows.STOCK_NAMES, List.of(), problems);
-        case VARIETY_CATALOGUE -> new Csv(file, CatalogueRows.VARIETIES, CatalogueRows.SYNONYMS, problems);
+        case VARIETY_CATALOGUE ->
+            new Csv(file, CatalogueRows.VARIETIES, CatalogueRows.SYNONYMS, problems);
         case VARIETY_NAMES -> new Csv(file, CatalogueRows.VARIETY_NAMES, List.of(), problems);
         default -> new Csv(file, Orderings.COLUMNS, List.of(), problems);
       };
@@ -156,7 +180,8 @@ public final class EvidenceReader {
           }
           case STOCK_NAMES -> {
             String stock = row.required("stock");
-            if (catalogue.plants().stock(stock).isEmpty()) throw new Refusal.Unknown("stock", stock, catalogue.plants().nearestStocks(stock));
+            if (catalogue.plants().stock(stock).isEmpty())
+              throw new Refusal.Unknown("stock", stock, catalogue.plants().nearestStocks(stock));
             once(row, "stock name\n" + stock + '\n' + row.required("name"));
             sink.stockName(row.line(), stock, row.required("name"));
             read++;
@@ -164,7 +189,8 @@ public final class EvidenceReader {
           case VARIETY_NAMES -> {
             String variety = row.required("variety");
             if (catalogue.plants().variety(variety).isEmpty()) {
-              throw new Refusal.Unknown("variety", variety, catalogue.plants().nearestVarieties(variety));
+              throw new Refusal.Unknown(
+                  "variety", variety, catalogue.plants().nearestVarieties(variety));
             }
             once(row, "variety name\n" + variety + '\n' + row.required("name"));
             sink.varietyName(row.line(), variety, row.required("name"));
@@ -180,7 +206,8 @@ public final class EvidenceReader {
         }
       } catch (Refusal refusal) {
         refused++;
-        sink.problem(new Problem(file, row.line(), Columns.of(refusal.field(), row), refusal.getMessage()));
+        sink.problem(
+            new Problem(file, row.line(), Columns.of(refusal.field(), row), refusal.getMessage()));
       }
     }
 
@@ -189,7 +216,9 @@ public final class EvidenceReader {
       sink.problem(new Problem(file, line, refusal.field(), refusal.getMessage()));
     }
 
-    /** @throws Refusal when it was said before */
+    /**
+     * @throws Refusal when it was said before
+     */
     private void once(Row row, String said) {
       long earlier = places.get(said);
       if (earlier != Places.NONE) throw new Refusal.Conflict("", repeated(earlier));
@@ -202,11 +231,15 @@ public final class EvidenceReader {
       try {
         for (RecordCheck.Draft draft : Objects.requireNonNull(statements).drafts(row)) {
           List<Refusal> wrong = check.problems(draft);
-          for (Refusal refusal : wrong) found.add(new Problem(file, row.line(), Columns.of(refusal.field(), row), refusal.getMessage()));
+          for (Refusal refusal : wrong)
+            found.add(
+                new Problem(
+                    file, row.line(), Columns.of(refusal.field(), row), refusal.getMessage()));
           if (wrong.isEmpty()) made.add(check.make(draft));
         }
       } catch (Refusal refusal) {
-        found.add(new Problem(file, row.line(), Columns.of(refusal.field(), row), refusal.getMessage()));
+        found.add(
+            new Problem(file, row.line(), Columns.of(refusal.field(), row), refusal.getMessage()));
       }
       made = made.stream().distinct().toList();
       for (TraitRecord record : made) {
@@ -229,7 +262,10 @@ public final class EvidenceReader {
     }
 
     private String repeated(long place) {
-      return "says the same as " + files.get((int) (place >> 40) - 1) + ":" + (place & (1L << 40) - 1);
+      return "says the same as "
+          + files.get((int) (place >> 40) - 1)
+          + ":"
+          + (place & (1L << 40) - 1);
     }
   }
 }

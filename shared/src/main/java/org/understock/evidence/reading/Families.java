@@ -15,8 +15,9 @@ import org.jspecify.annotations.Nullable;
 import org.understock.trait.Refusal;
 
 /**
- * Hands on entries that may lean on one another (a clone on its stock, a source on its origin) so that each comes after the one it leans on, wherever
- * in the file that stands. Only entries that wait are kept.
+ * Hands on entries that may lean on one another (a clone on its stock, a source on its origin) so
+ * that each comes after the one it leans on, wherever in the file that stands. Only entries that
+ * wait are kept.
  */
 final class Families<T> {
   private static final int MOST_WAITING = 20_000;
@@ -37,7 +38,12 @@ final class Families<T> {
    * @param field column of the parent's id, for refusals
    * @param known whether an id was known before the file
    */
-  Families(String field, Function<T, String> id, Function<T, @Nullable String> parent, Predicate<String> known, BiConsumer<Long, T> to) {
+  Families(
+      String field,
+      Function<T, String> id,
+      Function<T, @Nullable String> parent,
+      Predicate<String> known,
+      BiConsumer<Long, T> to) {
     this.field = field;
     this.id = id;
     this.parent = parent;
@@ -45,14 +51,20 @@ final class Families<T> {
     this.to = to;
   }
 
-  /** @throws Refusal when the id was given before in this file */
+  /**
+   * @throws Refusal when the id was given before in this file
+   */
   void add(long line, T entry) {
-    if (!seen.add(id.apply(entry))) throw new Refusal.Conflict("id", "the id " + id.apply(entry) + " stands in the file twice");
+    if (!seen.add(id.apply(entry)))
+      throw new Refusal.Conflict("id", "the id " + id.apply(entry) + " stands in the file twice");
     String leans = parent.apply(entry);
     if (leans != null && !known.test(leans) && !ready.contains(leans)) {
       if (++waitingCount > MOST_WAITING) {
-        throw new Refusal.Conflict(field,
-            "more than " + MOST_WAITING + " rows name something that stands further down; sort the file so that it comes first");
+        throw new Refusal.Conflict(
+            field,
+            "more than "
+                + MOST_WAITING
+                + " rows name something that stands further down; sort the file so that it comes first");
       }
       waiting.computeIfAbsent(leans, p -> new ArrayList<>()).add(new Waiting<>(line, entry, leans));
       return;
@@ -73,7 +85,12 @@ final class Families<T> {
 
   /** Tells of every entry whose parent never came. */
   void end(BiConsumer<Long, Refusal> refused, Function<String, List<String>> nearest) {
-    waiting.values().stream().flatMap(List::stream).sorted(java.util.Comparator.comparingLong(Waiting::line))
-        .forEach(w -> refused.accept(w.line(), new Refusal.Unknown(field, w.parent(), nearest.apply(w.parent()))));
+    waiting.values().stream()
+        .flatMap(List::stream)
+        .sorted(java.util.Comparator.comparingLong(Waiting::line))
+        .forEach(
+            w ->
+                refused.accept(
+                    w.line(), new Refusal.Unknown(field, w.parent(), nearest.apply(w.parent()))));
   }
 }

@@ -9,9 +9,11 @@ import org.understock.evidence.Source;
  *
  * <ul>
  *   <li>source {@code memory}: from-memory; source {@code common-practice}: common-practice;
- *   <li>a trial mean: replicated-multi-site when it is a mean over sites or its trial stood on more than one site, else replicated-single-site;
- *   <li>another statement of a peer-reviewed trial or a data set: replicated-multi-site when title or note speak of several sites, states,
- *       countries, site-years or the NC-140 project (whose plantings stand in several states), else replicated-single-site;
+ *   <li>a trial mean: replicated-multi-site when it is a mean over sites or its trial stood on more
+ *       than one site, else replicated-single-site;
+ *   <li>another statement of a peer-reviewed trial or a data set: replicated-multi-site when title
+ *       or note speak of several sites, states, countries, site-years or the NC-140 project (whose
+ *       plantings stand in several states), else replicated-single-site;
  *   <li>a breeder's release or patent: breeder-statement;
  *   <li>reviews, bulletins, handbooks: expert-rating.
  * </ul>
@@ -20,7 +22,9 @@ import org.understock.evidence.Source;
  */
 final class MethodRule {
   private static final Pattern SEVERAL_SITES =
-      Pattern.compile("\\b(sites|site-years|multi-site|locations|states|countries|NC-140|\\d+ trials)\\b", Pattern.CASE_INSENSITIVE);
+      Pattern.compile(
+          "\\b(sites|site-years|multi-site|locations|states|countries|NC-140|\\d+ trials)\\b",
+          Pattern.CASE_INSENSITIVE);
 
   private MethodRule() {}
 
@@ -36,7 +40,8 @@ final class MethodRule {
       case "breeder-release" -> Method.BREEDER_STATEMENT;
       case "peer-reviewed-trial", "dataset" ->
           SEVERAL_SITES.matcher(source.title() + ' ' + source.note() + ' ' + note).find()
-              ? Method.REPLICATED_MULTI_SITE : Method.REPLICATED_SINGLE_SITE;
+              ? Method.REPLICATED_MULTI_SITE
+              : Method.REPLICATED_SINGLE_SITE;
       default -> Method.EXPERT_RATING;
     };
   }

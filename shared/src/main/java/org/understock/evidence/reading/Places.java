@@ -7,8 +7,9 @@ import java.security.NoSuchAlgorithmException;
 import java.util.Arrays;
 
 /**
- * A number by text, for many texts: keeps 16 bytes a text instead of the text, so that what one row must know of a million others fits into memory.
- * Texts are told apart by 64 bits of their SHA-256; a million of them meet by chance once in some forty million files.
+ * A number by text, for many texts: keeps 16 bytes a text instead of the text, so that what one row
+ * must know of a million others fits into memory. Texts are told apart by 64 bits of their SHA-256;
+ * a million of them meet by chance once in some forty million files.
  */
 final class Places {
   /** What {@link #get} answers for a text that was not put. */
@@ -31,7 +32,9 @@ final class Places {
     return values[slot(hash(text), keys, values)];
   }
 
-  /** @param value not 0 */
+  /**
+   * @param value not 0
+   */
   void put(String text, long value) {
     if (value == NONE) throw new IllegalArgumentException("0 stands for nothing");
     if (size * 2 >= keys.length) grow();

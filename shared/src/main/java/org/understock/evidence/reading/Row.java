@@ -15,7 +15,10 @@ record Row(long line, Map<String, String> fields) {
   private static final Pattern NUMBER = Pattern.compile("[+-]?(\\d+(\\.\\d+)?|\\.\\d+)");
   private static final Pattern COMMA = Pattern.compile("[+-]?\\d+,\\d+");
 
-  /** Trimmed text of a column, without the apostrophe that guards it from being a formula; empty when the file has no such column. */
+  /**
+   * Trimmed text of a column, without the apostrophe that guards it from being a formula; empty
+   * when the file has no such column.
+   */
   String text(String column) {
     return Formulas.unguard(fields.getOrDefault(column, "").strip());
   }
@@ -31,7 +34,9 @@ record Row(long line, Map<String, String> fields) {
     return text.isEmpty() ? null : text;
   }
 
-  /** @throws Refusal when the column is empty */
+  /**
+   * @throws Refusal when the column is empty
+   */
   String required(String column) {
     String text = text(column);
     if (text.isEmpty()) throw new Refusal.OutOfRange(column, "empty", "given");
@@ -57,12 +62,20 @@ record Row(long line, Map<String, String> fields) {
     return Crop.of(required("crop"));
   }
 
-  /** A decimal number with an optional sign; nothing else that Java would take (no hexadecimal, no NaN). */
+  /**
+   * A decimal number with an optional sign; nothing else that Java would take (no hexadecimal, no
+   * NaN).
+   */
   static double parse(String column, String text) {
-    if (text.length() <= LONGEST_NUMBER && NUMBER.matcher(text).matches()) return Double.parseDouble(text);
+    if (text.length() <= LONGEST_NUMBER && NUMBER.matcher(text).matches())
+      return Double.parseDouble(text);
     String given = "'" + (text.length() > 40 ? text.substring(0, 40) + "…" : text) + "'";
-    if (COMMA.matcher(text).matches()) throw new Refusal.OutOfRange(column, given, "a decimal number with a point: " + text.replace(',', '.'));
-    if (text.startsWith("=")) throw new Refusal.OutOfRange(column, given, "a decimal number; put the value there instead of the formula");
+    if (COMMA.matcher(text).matches())
+      throw new Refusal.OutOfRange(
+          column, given, "a decimal number with a point: " + text.replace(',', '.'));
+    if (text.startsWith("="))
+      throw new Refusal.OutOfRange(
+          column, given, "a decimal number; put the value there instead of the formula");
     throw new Refusal.OutOfRange(column, given, "a decimal number");
   }
 }

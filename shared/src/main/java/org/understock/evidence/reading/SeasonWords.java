@@ -11,16 +11,36 @@ import org.jspecify.annotations.Nullable;
 import org.understock.trait.Value;
 
 /**
- * Reads ripening times as growers' lists print them: {@code Jul 10}, {@code Jun 28-Jul 12}, {@code late Aug}, {@code mid to late Aug},
- * {@code Sep-Oct} become a day of a common year or a range of days; {@code early}, {@code mid to late} without a month become a level.
+ * Reads ripening times as growers' lists print them: {@code Jul 10}, {@code Jun 28-Jul 12}, {@code
+ * late Aug}, {@code mid to late Aug}, {@code Sep-Oct} become a day of a common year or a range of
+ * days; {@code early}, {@code mid to late} without a month become a level.
  *
- * <p>A month falls into early (days 1 to 10), mid (11 to 20) and late (21 to its end); "third week" is days 15 to 21, "last week" the last seven.
+ * <p>A month falls into early (days 1 to 10), mid (11 to 20) and late (21 to its end); "third week"
+ * is days 15 to 21, "last week" the last seven.
  */
 final class SeasonWords {
-  private static final Pattern SIDE = Pattern.compile("(early|mid|late|third|last)?\\s*(?:week of)?\\s*([a-z]{3})?\\s*(\\d{1,2})?");
-  private static final Map<String, String> LEVELS = Map.of(
-      "very early", "very-early", "early", "early", "early to mid-early", "early", "early-mid", "early-mid", "mid", "mid", "mid to late", "mid-late",
-      "mid-late", "mid-late", "late", "late", "very late", "very-late");
+  private static final Pattern SIDE =
+      Pattern.compile("(early|mid|late|third|last)?\\s*(?:week of)?\\s*([a-z]{3})?\\s*(\\d{1,2})?");
+  private static final Map<String, String> LEVELS =
+      Map.of(
+          "very early",
+          "very-early",
+          "early",
+          "early",
+          "early to mid-early",
+          "early",
+          "early-mid",
+          "early-mid",
+          "mid",
+          "mid",
+          "mid to late",
+          "mid-late",
+          "mid-late",
+          "mid-late",
+          "late",
+          "late",
+          "very late",
+          "very-late");
 
   private SeasonWords() {}
 
@@ -43,7 +63,8 @@ final class SeasonWords {
     int from = day(first, firstMonth, true);
     int to = day(last, lastMonth, false);
     if (from > to || from < 1) return Optional.empty();
-    return Optional.of(from == to ? new Value.Quantity(from) : new Value.Range((double) from, (double) to));
+    return Optional.of(
+        from == to ? new Value.Quantity(from) : new Value.Range((double) from, (double) to));
   }
 
   /** First or last day of the year of one side; 0 for a day that the month does not have. */
@@ -55,21 +76,23 @@ final class SeasonWords {
       day = Integer.parseInt(side.group(3));
       if (day < 1 || day > length || side.group(1) != null) return 0;
     } else {
-      day = switch (side.group(1) == null ? "" : side.group(1)) {
-        case "early" -> start ? 1 : 10;
-        case "mid" -> start ? 11 : 20;
-        case "late" -> start ? 21 : length;
-        case "third" -> start ? 15 : 21;
-        case "last" -> start ? length - 6 : length;
-        default -> start ? 1 : length;
-      };
+      day =
+          switch (side.group(1) == null ? "" : side.group(1)) {
+            case "early" -> start ? 1 : 10;
+            case "mid" -> start ? 11 : 20;
+            case "late" -> start ? 21 : length;
+            case "third" -> start ? 15 : 21;
+            case "last" -> start ? length - 6 : length;
+            default -> start ? 1 : length;
+          };
     }
     return days.atDay(day).getDayOfYear();
   }
 
   private static @Nullable Month month(@Nullable String word) {
     if (word == null) return null;
-    for (Month month : Month.values()) if (month.name().substring(0, 3).equalsIgnoreCase(word)) return month;
+    for (Month month : Month.values())
+      if (month.name().substring(0, 3).equalsIgnoreCase(word)) return month;
     return null;
   }
 }

@@ -8,7 +8,10 @@ import org.understock.evidence.TraitRecord;
 import org.understock.plant.Stock;
 import org.understock.plant.Variety;
 
-/** Takes what a reader reads, row by row, in the order of the file; rows that wait for another (a clone for its stock) come after it. */
+/**
+ * Takes what a reader reads, row by row, in the order of the file; rows that wait for another (a
+ * clone for its stock) come after it.
+ */
 public interface Sink {
   /** What one row states; all of it or, with a problem, nothing. */
   void records(long line, List<TraitRecord> records);

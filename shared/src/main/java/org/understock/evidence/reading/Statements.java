@@ -23,12 +23,17 @@ interface Statements {
   /** Looks over a row before any is read, for what one row needs to know of the others. */
   default void survey(Row row) {}
 
-  /** What a row says; one row may make several statements (both plums, every stock of a class). @throws Refusal naming the column */
+  /**
+   * What a row says; one row may make several statements (both plums, every stock of a
+   * class). @throws Refusal naming the column
+   */
   List<RecordCheck.Draft> drafts(Row row);
 
   /** Crops that a row means: {@code plum} stands for both plums. */
   static List<Crop> crops(Row row) {
-    return row.text("crop").equals("plum") ? List.of(Crop.EUROPEAN_PLUM, Crop.JAPANESE_PLUM) : List.of(row.crop());
+    return row.text("crop").equals("plum")
+        ? List.of(Crop.EUROPEAN_PLUM, Crop.JAPANESE_PLUM)
+        : List.of(row.crop());
   }
 
   static String stock(Catalogue catalogue, Row row, String column) {
@@ -50,13 +55,19 @@ interface Statements {
   static Source source(Catalogue catalogue, Row row) {
     String id = row.required("source_id");
     Source source = catalogue.sources().get(id);
-    if (source == null) throw new Refusal.Unknown("source_id", id, Names.closest(id, catalogue.sources().keySet().stream().sorted().toList(), 3));
+    if (source == null)
+      throw new Refusal.Unknown(
+          "source_id",
+          id,
+          Names.closest(id, catalogue.sources().keySet().stream().sorted().toList(), 3));
     return source;
   }
 
   /** The row's own tag, or the one that the rule gives. */
   static Method method(Catalogue catalogue, Row row) {
     String given = row.text("method");
-    return given.isEmpty() ? MethodRule.ofStatement(source(catalogue, row), row.text("note")) : Method.of(given);
+    return given.isEmpty()
+        ? MethodRule.ofStatement(source(catalogue, row), row.text("note"))
+        : Method.of(given);
   }
 }

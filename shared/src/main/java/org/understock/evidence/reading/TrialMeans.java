@@ -6,14 +6,28 @@ import org.understock.evidence.Method;
 import org.understock.evidence.RecordCheck;
 import org.understock.evidence.Subject;
 import org.understock.plant.Crop;
-import org.understock.trait.Refusal;
 import org.understock.trait.Trait;
 import org.understock.trait.Value;
 
 /** {@code trial-means.csv}: one mean of one stock at one site of one trial. */
 final class TrialMeans implements Statements {
-  static final List<String> COLUMNS = List.of("source_id", "trial_id", "crop", "scion", "site", "planted_year", "measured_year", "stock", "trait", "value",
-      "unit", "n_trees", "spread_kind", "spread_value", "locator");
+  static final List<String> COLUMNS =
+      List.of(
+          "source_id",
+          "trial_id",
+          "crop",
+          "scion",
+          "site",
+          "planted_year",
+          "measured_year",
+          "stock",
+          "trait",
+          "value",
+          "unit",
+          "n_trees",
+          "spread_kind",
+          "spread_value",
+          "locator");
   static final List<String> OPTIONAL = Statements.optional(List.of("note", "method"), COLUMNS);
 
   private static final long SEVERAL = -1;
@@ -59,15 +73,26 @@ final class TrialMeans implements Statements {
     Context context = ContextColumns.of(row);
     String stock = Statements.stock(catalogue, row, "stock");
     Method method = method(row);
-    return Statements.crops(row).stream().map((Crop crop) -> new RecordCheck.Draft(
-        new Subject.StockIn(crop, stock), trait.id(), value, method, row.required("source_id"), row.text("locator"), context, row.text("note")))
-            .toList();
+    return Statements.crops(row).stream()
+        .map(
+            (Crop crop) ->
+                new RecordCheck.Draft(
+                    new Subject.StockIn(crop, stock),
+                    trait.id(),
+                    value,
+                    method,
+                    row.required("source_id"),
+                    row.text("locator"),
+                    context,
+                    row.text("note")))
+        .toList();
   }
 
   private Method method(Row row) {
     String given = row.text("method");
     if (!given.isEmpty()) return Method.of(given);
     boolean several = siteOfTrial.get(row.text("trial_id")) == SEVERAL;
-    return MethodRule.ofTrialMean(Statements.source(catalogue, row), several || row.text("site").equals(Context.ALL_SITES));
+    return MethodRule.ofTrialMean(
+        Statements.source(catalogue, row), several || row.text("site").equals(Context.ALL_SITES));
   }
 }

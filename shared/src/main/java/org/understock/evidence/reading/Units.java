@@ -13,15 +13,29 @@ final class Units {
   private Units() {}
 
   static Trait trait(Catalogue catalogue, Row row, String column, String id) {
-    return catalogue.traits().find(id)
-        .orElseThrow(() -> new Refusal.Unknown(column, id, Names.closest(id, catalogue.traits().all().stream().map(Trait::id).toList(), 3)));
+    return catalogue
+        .traits()
+        .find(id)
+        .orElseThrow(
+            () ->
+                new Refusal.Unknown(
+                    column,
+                    id,
+                    Names.closest(
+                        id, catalogue.traits().all().stream().map(Trait::id).toList(), 3)));
   }
 
-  /** @throws Refusal when the row's unit is not the trait's: nothing is converted silently */
+  /**
+   * @throws Refusal when the row's unit is not the trait's: nothing is converted silently
+   */
   static void check(Trait trait, Row row) {
     String unit = row.text("unit");
     if (unit.equals(trait.unit()) || unit.isEmpty() && COUNTS.contains(trait.unit())) return;
-    throw new Refusal.OutOfRange("unit", "'" + unit + "'", trait.unit().isEmpty() ? "empty for trait " + trait.id() : trait.unit() + " for trait "
-        + trait.id());
+    throw new Refusal.OutOfRange(
+        "unit",
+        "'" + unit + "'",
+        trait.unit().isEmpty()
+            ? "empty for trait " + trait.id()
+            : trait.unit() + " for trait " + trait.id());
   }
 }

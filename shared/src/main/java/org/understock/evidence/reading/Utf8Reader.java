@@ -14,15 +14,19 @@ import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Decodes UTF-8 without guessing: a byte that is not UTF-8 becomes U+FFFD, and its place is remembered, so that the row that holds it can be refused
- * by line and byte while the others are read. A byte-order mark at the head is passed over.
+ * Decodes UTF-8 without guessing: a byte that is not UTF-8 becomes U+FFFD, and its place is
+ * remembered, so that the row that holds it can be refused by line and byte while the others are
+ * read. A byte-order mark at the head is passed over.
  */
 final class Utf8Reader extends Reader {
   private static final int REMEMBERED = 1000;
 
   private final InputStream in;
   private final CharsetDecoder decoder =
-      StandardCharsets.UTF_8.newDecoder().onMalformedInput(CodingErrorAction.REPORT).onUnmappableCharacter(CodingErrorAction.REPORT);
+      StandardCharsets.UTF_8
+          .newDecoder()
+          .onMalformedInput(CodingErrorAction.REPORT)
+          .onUnmappableCharacter(CodingErrorAction.REPORT);
   private final ByteBuffer bytes = ByteBuffer.allocate(16384).flip();
   private final CharBuffer chars = CharBuffer.allocate(16384).flip();
   private final TreeMap<Long, String> faults = new TreeMap<>();
@@ -37,7 +41,11 @@ final class Utf8Reader extends Reader {
     fill();
     int first = bytes.remaining() < 2 ? 0 : (bytes.get(0) & 0xFF) << 8 | bytes.get(1) & 0xFF;
     utf16 = first == 0xFEFF || first == 0xFFFE;
-    boolean mark = bytes.remaining() >= 3 && (bytes.get(0) & 0xFF) == 0xEF && (bytes.get(1) & 0xFF) == 0xBB && (bytes.get(2) & 0xFF) == 0xBF;
+    boolean mark =
+        bytes.remaining() >= 3
+            && (bytes.get(0) & 0xFF) == 0xEF
+            && (bytes.get(1) & 0xFF) == 0xBB
+            && (bytes.get(2) & 0xFF) == 0xBF;
     if (mark) skip(3);
   }
 
@@ -46,7 +54,9 @@ final class Utf8Reader extends Reader {
     return utf16;
   }
 
-  /** The first byte that is not UTF-8 in some lines, in words; null when none is remembered there. */
+  /**
+   * The first byte that is not UTF-8 in some lines, in words; null when none is remembered there.
+   */
   @Nullable String fault(long fromLine, long toLine) {
     Map.Entry<Long, String> fault = faults.ceilingEntry(fromLine);
     return fault == null || fault.getKey() > toLine ? null : fault.getValue();
@@ -110,8 +120,11 @@ final class Utf8Reader extends Reader {
   private void remember(int length) {
     if (faults.size() >= REMEMBERED) return;
     StringBuilder hex = new StringBuilder();
-    for (int i = 0; i < length; i++) hex.append(String.format("%s0x%02X", i == 0 ? "" : " ", bytes.get(bytes.position() + i) & 0xFF));
-    faults.putIfAbsent(line, "byte " + (consumed + 1) + " of the file, on line " + line + ", is " + hex);
+    for (int i = 0; i < length; i++)
+      hex.append(
+          String.format("%s0x%02X", i == 0 ? "" : " ", bytes.get(bytes.position() + i) & 0xFF));
+    faults.putIfAbsent(
+        line, "byte " + (consumed + 1) + " of the file, on line " + line + ", is " + hex);
   }
 
   @Override

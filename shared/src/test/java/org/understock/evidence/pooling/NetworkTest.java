@@ -15,49 +15,77 @@ class NetworkTest {
   private static final double TOLERANCE = 1e-6;
 
   @ParameterizedTest(name = "{0}")
-  @ValueSource(strings = {"small-incomplete", "balanced-closed-form", "balanced-zero-tau2", "pairs-closed-form", "one-site", "one-site-tau2-assumed",
-      "small-tau2-zero-fixed", "fuji-2010-hsd-variances", "fuji-2010-site-cv-variances", "fuji-2010-common-variance"})
+  @ValueSource(
+      strings = {
+        "small-incomplete",
+        "balanced-closed-form",
+        "balanced-zero-tau2",
+        "pairs-closed-form",
+        "one-site",
+        "one-site-tau2-assumed",
+        "small-tau2-zero-fixed",
+        "fuji-2010-hsd-variances",
+        "fuji-2010-site-cv-variances",
+        "fuji-2010-common-variance"
+      })
   void stock_model_agrees_with_the_reference(String id) {
     JsonNode expected = PoolingReference.byId(id);
     PoolingReference.Table table = PoolingReference.table(expected.get("data"));
     boolean given = expected.get("tau2_fixed").asBoolean();
-    Network.Fit fit = given ? table.network().fit(expected.get("tau2").asDouble(), 0) : table.network().fit(false);
+    Network.Fit fit =
+        given
+            ? table.network().fit(expected.get("tau2").asDouble(), 0)
+            : table.network().fit(false);
 
     assertThat(fit.tau2()).isCloseTo(expected.get("tau2").asDouble(), within(TOLERANCE));
     assertThat(fit.q()).isCloseTo(expected.get("Q").asDouble(), within(TOLERANCE));
-    if (!given && !expected.get("tau2_se").isNull()) assertThat(fit.tau2StandardError()).isCloseTo(expected.get("tau2_se").asDouble(), within(TOLERANCE));
+    if (!given && !expected.get("tau2_se").isNull())
+      assertThat(fit.tau2StandardError())
+          .isCloseTo(expected.get("tau2_se").asDouble(), within(TOLERANCE));
     assertThat(table.network().degreesOfFreedom()).isEqualTo(expected.get("residual_df").asInt());
     if (expected.has("restricted_log_likelihood")) {
-      assertThat(fit.logLikelihood()).isCloseTo(expected.get("restricted_log_likelihood").asDouble(), within(TOLERANCE));
+      assertThat(fit.logLikelihood())
+          .isCloseTo(expected.get("restricted_log_likelihood").asDouble(), within(TOLERANCE));
     }
     int reference = table.of(expected.get("reference").asString());
     JsonNode stocks = expected.get("stocks");
     for (int i = 0; i < stocks.size(); i++) {
       JsonNode stock = stocks.get(i);
       int k = table.of(stock.get("stock").asString());
-      assertThat(fit.contrast(k, reference)).as(stock.get("stock").asString()).isCloseTo(stock.get("estimate").asDouble(), within(TOLERANCE));
-      assertThat(fit.standardError(k, reference)).isCloseTo(stock.get("se").asDouble(), within(TOLERANCE));
+      assertThat(fit.contrast(k, reference))
+          .as(stock.get("stock").asString())
+          .isCloseTo(stock.get("estimate").asDouble(), within(TOLERANCE));
+      assertThat(fit.standardError(k, reference))
+          .isCloseTo(stock.get("se").asDouble(), within(TOLERANCE));
       double newSite = Math.sqrt(Math.pow(fit.standardError(k, reference), 2) + 2 * fit.tau2());
-      assertThat(fit.contrast(k, reference) - 1.959963985 * newSite).isCloseTo(stock.get("new_site_ratio_lower_z").asDouble(), within(TOLERANCE));
+      assertThat(fit.contrast(k, reference) - 1.959963985 * newSite)
+          .isCloseTo(stock.get("new_site_ratio_lower_z").asDouble(), within(TOLERANCE));
       if (!expected.has("stock_covariance")) continue;
       for (int j = 0; j < stocks.size(); j++) {
         int other = table.of(stocks.get(j).get("stock").asString());
-        assertThat(fit.covariance(k, other, reference)).isCloseTo(expected.get("stock_covariance").get(i).get(j).asDouble(), within(TOLERANCE));
+        assertThat(fit.covariance(k, other, reference))
+            .isCloseTo(
+                expected.get("stock_covariance").get(i).get(j).asDouble(), within(TOLERANCE));
       }
     }
   }
 
   @ParameterizedTest(name = "{0}")
-  @ValueSource(strings = {"small-incomplete", "balanced-closed-form", "fuji-2010-site-cv-variances"})
+  @ValueSource(
+      strings = {"small-incomplete", "balanced-closed-form", "fuji-2010-site-cv-variances"})
   void likelihood_profile_agrees_with_the_reference(String id) {
     JsonNode expected = PoolingReference.byId(id);
     PoolingReference.Table table = PoolingReference.table(expected.get("data"));
     for (JsonNode point : expected.get("restricted_log_likelihood_profile")) {
-      assertThat(table.network().fit(point.get("tau2").asDouble(), 0).logLikelihood()).isCloseTo(point.get("value").asDouble(), within(TOLERANCE));
+      assertThat(table.network().fit(point.get("tau2").asDouble(), 0).logLikelihood())
+          .isCloseTo(point.get("value").asDouble(), within(TOLERANCE));
     }
   }
 
-  /** Five digits: the reference's two-component fits come from a numerical optimiser (see "digits" in the file). */
+  /**
+   * Five digits: the reference's two-component fits come from a numerical optimiser (see "digits"
+   * in the file).
+   */
   @Test
   void two_level_model_agrees_with_the_reference() {
     JsonNode expected = PoolingReference.byId("two-level-heterogeneity");
@@ -65,12 +93,15 @@ class NetworkTest {
     Network.Fit fit = table.network().fit(true);
     assertThat(fit.tau2()).isCloseTo(expected.get("tau2").asDouble(), within(1e-6));
     assertThat(fit.omega2()).isCloseTo(expected.get("omega2").asDouble(), within(1e-6));
-    assertThat(fit.logLikelihood()).isCloseTo(expected.get("restricted_log_likelihood").asDouble(), within(1e-6));
+    assertThat(fit.logLikelihood())
+        .isCloseTo(expected.get("restricted_log_likelihood").asDouble(), within(1e-6));
     int reference = table.of(expected.get("reference").asString());
     for (JsonNode stock : expected.get("stocks")) {
       int k = table.of(stock.get("stock").asString());
-      assertThat(fit.contrast(k, reference)).isCloseTo(stock.get("estimate").asDouble(), within(1e-6));
-      assertThat(fit.standardError(k, reference)).isCloseTo(stock.get("se").asDouble(), within(1e-5));
+      assertThat(fit.contrast(k, reference))
+          .isCloseTo(stock.get("estimate").asDouble(), within(1e-6));
+      assertThat(fit.standardError(k, reference))
+          .isCloseTo(stock.get("se").asDouble(), within(1e-5));
     }
   }
 
@@ -83,28 +114,40 @@ class NetworkTest {
     assertThat(table.network().degreesOfFreedom()).isEqualTo(expected.get("residual_df").asInt());
     int reference = table.of("ref");
     for (JsonNode stock : expected.get("main_island")) {
-      assertThat(fit.contrast(table.of(stock.get("stock").asString()), reference)).isCloseTo(stock.get("estimate").asDouble(), within(TOLERANCE));
-      assertThat(fit.standardError(table.of(stock.get("stock").asString()), reference)).isCloseTo(stock.get("se").asDouble(), within(TOLERANCE));
+      assertThat(fit.contrast(table.of(stock.get("stock").asString()), reference))
+          .isCloseTo(stock.get("estimate").asDouble(), within(TOLERANCE));
+      assertThat(fit.standardError(table.of(stock.get("stock").asString()), reference))
+          .isCloseTo(stock.get("se").asDouble(), within(TOLERANCE));
     }
     JsonNode other = expected.get("other_island_relative_to_t1").get(0);
-    assertThat(fit.contrast(table.of("t2"), table.of("t1"))).isCloseTo(other.get("estimate").asDouble(), within(TOLERANCE));
-    assertThat(fit.standardError(table.of("t2"), table.of("t1"))).isCloseTo(other.get("se").asDouble(), within(TOLERANCE));
-    assertThatThrownBy(() -> fit.contrast(table.of("t1"), reference)).isInstanceOf(Refusal.Conflict.class);
+    assertThat(fit.contrast(table.of("t2"), table.of("t1")))
+        .isCloseTo(other.get("estimate").asDouble(), within(TOLERANCE));
+    assertThat(fit.standardError(table.of("t2"), table.of("t1")))
+        .isCloseTo(other.get("se").asDouble(), within(TOLERANCE));
+    assertThatThrownBy(() -> fit.contrast(table.of("t1"), reference))
+        .isInstanceOf(Refusal.Conflict.class);
   }
 
-  /** Senn and others (2013), 26 diabetes trials: the arm-based network model returns half the variance of the contrast-based one. */
+  /**
+   * Senn and others (2013), 26 diabetes trials: the arm-based network model returns half the
+   * variance of the contrast-based one.
+   */
   @Test
   void network_meta_analysis_of_senn_2013() {
     JsonNode expected = PoolingReference.byId("senn-2013-network");
     PoolingReference.Table table = PoolingReference.table(expected.get("data"));
     Network.Fit fit = table.network().fit(false);
-    assertThat(fit.tau2()).isCloseTo(expected.get("arm_based").get("tau2").asDouble(), within(TOLERANCE));
-    assertThat(2 * fit.tau2()).isCloseTo(expected.get("contrast_based").get("tau2").asDouble(), within(TOLERANCE));
+    assertThat(fit.tau2())
+        .isCloseTo(expected.get("arm_based").get("tau2").asDouble(), within(TOLERANCE));
+    assertThat(2 * fit.tau2())
+        .isCloseTo(expected.get("contrast_based").get("tau2").asDouble(), within(TOLERANCE));
     assertThat(fit.q()).isCloseTo(expected.get("arm_based").get("Q").asDouble(), within(TOLERANCE));
     for (JsonNode stock : expected.get("stocks")) {
       int k = table.of(stock.get("stock").asString());
-      assertThat(fit.contrast(k, table.of("placebo"))).isCloseTo(stock.get("estimate").asDouble(), within(TOLERANCE));
-      assertThat(fit.standardError(k, table.of("placebo"))).isCloseTo(stock.get("se").asDouble(), within(TOLERANCE));
+      assertThat(fit.contrast(k, table.of("placebo")))
+          .isCloseTo(stock.get("estimate").asDouble(), within(TOLERANCE));
+      assertThat(fit.standardError(k, table.of("placebo")))
+          .isCloseTo(stock.get("se").asDouble(), within(TOLERANCE));
     }
   }
 
@@ -112,11 +155,14 @@ class NetworkTest {
   @Test
   void common_variance_is_ordinary_least_squares() {
     JsonNode expected = PoolingReference.byId("fuji-2010-unknown-variance");
-    PoolingReference.Table table = PoolingReference.table(PoolingReference.byId("fuji-2010-common-variance").get("data"));
+    PoolingReference.Table table =
+        PoolingReference.table(PoolingReference.byId("fuji-2010-common-variance").get("data"));
     Network.Fit fit = table.network().fit(false);
-    assertThat(fit.tau2() + 0.01).isCloseTo(expected.get("residual_variance").asDouble(), within(TOLERANCE));
+    assertThat(fit.tau2() + 0.01)
+        .isCloseTo(expected.get("residual_variance").asDouble(), within(TOLERANCE));
     for (JsonNode stock : expected.get("stocks")) {
-      assertThat(fit.contrast(table.of(stock.get("stock").asString()), table.of("M.9 NAKBT337"))).isCloseTo(stock.get("estimate").asDouble(), within(TOLERANCE));
+      assertThat(fit.contrast(table.of(stock.get("stock").asString()), table.of("M.9 NAKBT337")))
+          .isCloseTo(stock.get("estimate").asDouble(), within(TOLERANCE));
     }
   }
 
@@ -131,16 +177,19 @@ class NetworkTest {
     PoolingReference.Table all = PoolingReference.table(data);
     java.util.List<Network.Row> rows = new java.util.ArrayList<>();
     for (int i = 0; i < data.size(); i++) {
-      if (sites.contains(data.get(i).get("site").asString()) && complete.contains(data.get(i).get("stock").asString())) rows.add(all.rows().get(i));
+      if (sites.contains(data.get(i).get("site").asString())
+          && complete.contains(data.get(i).get("stock").asString())) rows.add(all.rows().get(i));
     }
     Network.Fit fit = Network.of(all.stocks().size(), rows).fit(false);
     int compared = 0;
     for (JsonNode stock : expected.get("stocks")) {
       if (!stock.hasNonNull("effect")) continue;
-      assertThat(fit.contrast(all.of(stock.get("stock").asString()), all.of("M.9 NAKBT337"))).isCloseTo(stock.get("effect").asDouble(), within(TOLERANCE));
+      assertThat(fit.contrast(all.of(stock.get("stock").asString()), all.of("M.9 NAKBT337")))
+          .isCloseTo(stock.get("effect").asDouble(), within(TOLERANCE));
       compared++;
     }
     assertThat(compared).isGreaterThan(20);
-    assertThat(fit.tau2() + 0.01).isCloseTo(expected.get("residual_mean_square").asDouble(), within(TOLERANCE));
+    assertThat(fit.tau2() + 0.01)
+        .isCloseTo(expected.get("residual_mean_square").asDouble(), within(TOLERANCE));
   }
 }

@@ -9,8 +9,8 @@ import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
 /**
- * The reference cases: computed with R 4.2.2 and metafor 3.8-1 (the file names the script's model by case), and where a case carries
- * {@code published}, numbers printed by others.
+ * The reference cases: computed with R 4.2.2 and metafor 3.8-1 (the file names the script's model
+ * by case), and where a case carries {@code published}, numbers printed by others.
  */
 final class PoolingReference {
   private static final JsonNode CASES = read("pooling-cases.json").get("cases");
@@ -56,8 +56,14 @@ final class PoolingReference {
       String scion = row.has(group) ? row.get(group).asString() : "";
       int g = index(groups, scion);
       double y = row.has("y") ? row.get("y").asDouble() : row.get("value").asDouble();
-      rows.add(new Network.Row(index(sites, scion + "/" + row.get("site").asString()), index(stocks, row.get(treatment).asString()), g, y,
-          row.get("v").asDouble(), 1));
+      rows.add(
+          new Network.Row(
+              index(sites, scion + "/" + row.get("site").asString()),
+              index(stocks, row.get(treatment).asString()),
+              g,
+              y,
+              row.get("v").asDouble(),
+              1));
     }
     return new Table(Network.of(stocks.size(), rows), stocks, rows);
   }

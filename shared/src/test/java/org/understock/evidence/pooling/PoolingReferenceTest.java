@@ -14,8 +14,9 @@ import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
 /**
- * The pooling kernels against R 4.2.2 with metafor 3.8-1 and lme4 1.1-31 (pooling-cases.json: every case names its data set, model and call), among
- * them published numbers: the BCG trials as printed by metafor, Senn's diabetes network, the 2010 Fuji planting of 31 stocks at six sites.
+ * The pooling kernels against R 4.2.2 with metafor 3.8-1 and lme4 1.1-31 (pooling-cases.json: every
+ * case names its data set, model and call), among them published numbers: the BCG trials as printed
+ * by metafor, Senn's diabetes network, the 2010 Fuji planting of 31 stocks at six sites.
  */
 class PoolingReferenceTest {
   private static final JsonNode CASES = read();
@@ -66,13 +67,15 @@ class PoolingReferenceTest {
         StratifiedModel.Evaluation reml = mean(y, v);
         assertThat(reml.tau2()).isCloseTo(tau2, near(tau2));
         assertThat(reml.intercepts()[0]).isCloseTo(estimate, near(estimate));
-        assertThat(Math.sqrt(1 / reml.interceptWeights()[0])).isCloseTo(fit.get("se").asDouble(), near(fit.get("se").asDouble()));
+        assertThat(Math.sqrt(1 / reml.interceptWeights()[0]))
+            .isCloseTo(fit.get("se").asDouble(), near(fit.get("se").asDouble()));
       } else if (fit.get("method").asString().equals("DL")) {
         double between2 = QuantityPool.between2(List.of(statements));
         QuantityPool.Pooled pooled = QuantityPool.pool(statements, between2);
         assertThat(between2).isCloseTo(tau2, near(tau2));
         assertThat(pooled.mean()).isCloseTo(estimate, near(estimate));
-        assertThat(pooled.standardError()).isCloseTo(fit.get("se").asDouble(), near(fit.get("se").asDouble()));
+        assertThat(pooled.standardError())
+            .isCloseTo(fit.get("se").asDouble(), near(fit.get("se").asDouble()));
       }
     }
   }
@@ -82,7 +85,9 @@ class PoolingReferenceTest {
     double[] whole = new double[y.length];
     java.util.Arrays.fill(whole, 1);
     int[] none = new int[y.length];
-    return Reml.fit(new StratifiedModel(new StratifiedModel.Rows(none, none, none, y, v, whole, -1), new int[] {-1}, false));
+    return Reml.fit(
+        new StratifiedModel(
+            new StratifiedModel.Rows(none, none, none, y, v, whole, -1), new int[] {-1}, false));
   }
 
   /** Printed output of metafor for the BCG data: tau² 0.3132, estimate -0.7145, se 0.1798. */
@@ -100,31 +105,47 @@ class PoolingReferenceTest {
     StratifiedModel.Evaluation fit = mean(y, v);
     assertThat(fit.tau2()).isCloseTo(printed.get("tau2").asDouble(), within(5e-5));
     assertThat(fit.intercepts()[0]).isCloseTo(printed.get("estimate").asDouble(), within(5e-5));
-    assertThat(Math.sqrt(1 / fit.interceptWeights()[0])).isCloseTo(printed.get("se").asDouble(), within(5e-5));
+    assertThat(Math.sqrt(1 / fit.interceptWeights()[0]))
+        .isCloseTo(printed.get("se").asDouble(), within(5e-5));
   }
 
   @Test
   void printed_spreads_become_standard_errors() {
     JsonNode one = get("spread-to-se");
     for (JsonNode row : one.get("q95")) {
-      double df = row.get("infinite_df").asBoolean() ? Double.POSITIVE_INFINITY : row.get("df").asDouble();
-      assertThat(StudentizedRange.quantile(0.95, row.get("k").asInt(), df)).isCloseTo(row.get("q").asDouble(), near(row.get("q").asDouble()));
+      double df =
+          row.get("infinite_df").asBoolean() ? Double.POSITIVE_INFINITY : row.get("df").asDouble();
+      assertThat(StudentizedRange.quantile(0.95, row.get("k").asInt(), df))
+          .isCloseTo(row.get("q").asDouble(), near(row.get("q").asDouble()));
     }
     for (JsonNode row : one.get("t975")) {
       double t = row.get("t").asDouble();
-      double se = SamplingVariance.standardError(org.understock.evidence.Context.Spread.Kind.LSD, 1, 5, row.get("df").asDouble(), 4);
+      double se =
+          SamplingVariance.standardError(
+              org.understock.evidence.Context.Spread.Kind.LSD, 1, 5, row.get("df").asDouble(), 4);
       assertThat(1 / (se * Math.sqrt(2))).isCloseTo(t, near(t));
     }
-    assertThat(SamplingVariance.standardError(org.understock.evidence.Context.Spread.Kind.SD, 3, 5, 10, 9)).isEqualTo(1.0);
+    assertThat(
+            SamplingVariance.standardError(
+                org.understock.evidence.Context.Spread.Kind.SD, 3, 5, 10, 9))
+        .isEqualTo(1.0);
   }
 
   @Test
   void independent_summaries_join_by_inverse_variance() {
     for (JsonNode row : get("normal-join").get("rows")) {
-      QuantityPool.Pooled joined = QuantityPool.pool(List.of(new QuantityPool.Statement(row.get("mean1").asDouble(), row.get("sd1").asDouble()),
-          new QuantityPool.Statement(row.get("mean2").asDouble(), row.get("sd2").asDouble())), 0);
-      assertThat(joined.mean()).isCloseTo(row.get("mean").asDouble(), near(row.get("mean").asDouble()));
-      assertThat(joined.standardError()).isCloseTo(row.get("sd").asDouble(), near(row.get("sd").asDouble()));
+      QuantityPool.Pooled joined =
+          QuantityPool.pool(
+              List.of(
+                  new QuantityPool.Statement(
+                      row.get("mean1").asDouble(), row.get("sd1").asDouble()),
+                  new QuantityPool.Statement(
+                      row.get("mean2").asDouble(), row.get("sd2").asDouble())),
+              0);
+      assertThat(joined.mean())
+          .isCloseTo(row.get("mean").asDouble(), near(row.get("mean").asDouble()));
+      assertThat(joined.standardError())
+          .isCloseTo(row.get("sd").asDouble(), near(row.get("sd").asDouble()));
     }
   }
 }

@@ -29,14 +29,50 @@ import org.understock.plant.Variety;
 import org.understock.trait.Trait;
 import org.understock.trait.Value;
 
-/** Whatever a record may hold, by whichever door it came, it can be written to a file and read back as the same statement. */
+/**
+ * Whatever a record may hold, by whichever door it came, it can be written to a file and read back
+ * as the same statement.
+ */
 class RoundTripTest {
-  private static final List<String> WORDS = List.of("=cmd()", "+1", "-2 to -3", "@sum", "'quoted'", "'=x", "''-y", "\"in quotes\"", "a, b; c", "two\nlines",
-      "three\r\n\r\nlines", "age=5 and more", "said of the class quince", "none", "n.d.", "all apples", "any scion wood infected with X", "-5", "3..4", "été",
-      "Ř\uD83C\uDF4E", "tab\there", "plum", "species default", "\uFF1Dwide", "#hash", "a | b", "'", "=", "0012", "1e5", ",", "\\n");
+  private static final List<String> WORDS =
+      List.of(
+          "=cmd()",
+          "+1",
+          "-2 to -3",
+          "@sum",
+          "'quoted'",
+          "'=x",
+          "''-y",
+          "\"in quotes\"",
+          "a, b; c",
+          "two\nlines",
+          "three\r\n\r\nlines",
+          "age=5 and more",
+          "said of the class quince",
+          "none",
+          "n.d.",
+          "all apples",
+          "any scion wood infected with X",
+          "-5",
+          "3..4",
+          "été",
+          "Ř\uD83C\uDF4E",
+          "tab\there",
+          "plum",
+          "species default",
+          "\uFF1Dwide",
+          "#hash",
+          "a | b",
+          "'",
+          "=",
+          "0012",
+          "1e5",
+          ",",
+          "\\n");
 
   private final Catalogue catalogue = SmallCatalogue.read();
-  private final RecordCheck check = new RecordCheck(catalogue.traits(), catalogue.plants(), catalogue.sources());
+  private final RecordCheck check =
+      new RecordCheck(catalogue.traits(), catalogue.plants(), catalogue.sources());
 
   @ParameterizedTest
   @ValueSource(longs = {1, 2, 3, 4, 5})
@@ -48,7 +84,8 @@ class RoundTripTest {
     while (records.size() < 2000) {
       tried++;
       RecordCheck.Draft draft = draft(random);
-      if (check.problems(draft).isEmpty() && written.add(Canonical.text(draft))) records.add(check.make(draft));
+      if (check.problems(draft).isEmpty() && written.add(Canonical.text(draft)))
+        records.add(check.make(draft));
     }
     assertThat(tried).as("drafts that were records").isLessThan(20_000);
     assertThat(records.stream().map(EvidenceFile::kindOf).distinct()).hasSize(4);
@@ -59,13 +96,22 @@ class RoundTripTest {
     Map<Kind, StringWriter> texts = new EnumMap<>(Kind.class);
     Map<Kind, EvidenceFile> files = new EnumMap<>(Kind.class);
     for (TraitRecord record : records) {
-      files.computeIfAbsent(EvidenceFile.kindOf(record), kind -> new EvidenceFile(kind, catalogue.traits(), texts.computeIfAbsent(kind, k -> new StringWriter())))
+      files
+          .computeIfAbsent(
+              EvidenceFile.kindOf(record),
+              kind ->
+                  new EvidenceFile(
+                      kind,
+                      catalogue.traits(),
+                      texts.computeIfAbsent(kind, k -> new StringWriter())))
           .write(record);
     }
     Gathered sink = new Gathered();
     EvidenceReader reader = new EvidenceReader(catalogue);
     for (EvidenceFile file : files.values()) file.close();
-    texts.forEach((kind, text) -> reader.read(kind, kind.file(), () -> SmallCatalogue.bytes(text.toString()), sink));
+    texts.forEach(
+        (kind, text) ->
+            reader.read(kind, kind.file(), () -> SmallCatalogue.bytes(text.toString()), sink));
     assertThat(sink.problems()).isEmpty();
     TreeSet<String> read = new TreeSet<>();
     for (TraitRecord record : sink.records()) assertThat(read.add(Canonical.text(record))).isTrue();
@@ -75,15 +121,24 @@ class RoundTripTest {
   private RecordCheck.Draft draft(Random random) {
     Trait trait = pick(random, catalogue.traits().all());
     Method method = pick(random, List.of(Method.values()));
-    String source = method == Method.FROM_MEMORY ? "memory" : pick(random, List.of("book", "trial"));
-    return new RecordCheck.Draft(subject(random, trait), trait.id(), value(random, trait), method, source, pick(random, WORDS), context(random),
+    String source =
+        method == Method.FROM_MEMORY ? "memory" : pick(random, List.of("book", "trial"));
+    return new RecordCheck.Draft(
+        subject(random, trait),
+        trait.id(),
+        value(random, trait),
+        method,
+        source,
+        pick(random, WORDS),
+        context(random),
         random.nextBoolean() ? "" : pick(random, WORDS));
   }
 
   private Subject subject(Random random, Trait trait) {
     Trait.SubjectKind kind = pick(random, List.copyOf(trait.subjects()));
     String stock = pick(random, List.of("a-1", "a-2", "as"));
-    if (kind == Trait.SubjectKind.STOCK) return new Subject.StockIn(pick(random, List.of(Crop.values())), stock);
+    if (kind == Trait.SubjectKind.STOCK)
+      return new Subject.StockIn(pick(random, List.of(Crop.values())), stock);
     String variety = pick(random, List.of("red", "green"));
     if (kind == Trait.SubjectKind.VARIETY) return new Subject.OfVariety(Crop.APPLE, variety);
     Reach reach = pick(random, List.of(Reach.values()));
@@ -120,11 +175,24 @@ class RoundTripTest {
   }
 
   private static Context context(Random random) {
-    Context.Spread spread = random.nextInt(3) > 0 ? null
-        : new Context.Spread(pick(random, List.of(Context.Spread.Kind.values())), random.nextBoolean() ? 0.1 + random.nextInt(9) : random.nextDouble() * 1e-9);
+    Context.Spread spread =
+        random.nextInt(3) > 0
+            ? null
+            : new Context.Spread(
+                pick(random, List.of(Context.Spread.Kind.values())),
+                random.nextBoolean() ? 0.1 + random.nextInt(9) : random.nextDouble() * 1e-9);
     Integer planted = random.nextBoolean() ? null : 1990 + random.nextInt(5);
-    return new Context(some(random), some(random), some(random), planted, random.nextBoolean() ? null : 2000 + random.nextInt(5),
-        random.nextBoolean() ? null : 1 + random.nextInt(40), spread, some(random), random.nextBoolean() ? null : random.nextInt(50), some(random));
+    return new Context(
+        some(random),
+        some(random),
+        some(random),
+        planted,
+        random.nextBoolean() ? null : 2000 + random.nextInt(5),
+        random.nextBoolean() ? null : 1 + random.nextInt(40),
+        spread,
+        some(random),
+        random.nextBoolean() ? null : random.nextInt(50),
+        some(random));
   }
 
   private static @Nullable String some(Random random) {
@@ -140,12 +208,37 @@ class RoundTripTest {
     List<Source> sources = new ArrayList<>();
     for (int i = 0; i < WORDS.size(); i++) {
       String word = WORDS.get(i);
-      sources.add(new Source("s-" + i, "handbook", word, word, i % 3 == 0 ? null : "2014-15", i % 2 == 0 ? "" : word, i % 2 == 0 ? word : null,
-          i % 2 == 0 ? null : "https://example.org/?a=" + i, word, i + 1 < WORDS.size() ? "s-" + (i + 1) : null));
+      sources.add(
+          new Source(
+              "s-" + i,
+              "handbook",
+              word,
+              word,
+              i % 3 == 0 ? null : "2014-15",
+              i % 2 == 0 ? "" : word,
+              i % 2 == 0 ? word : null,
+              i % 2 == 0 ? null : "https://example.org/?a=" + i,
+              word,
+              i + 1 < WORDS.size() ? "s-" + (i + 1) : null));
     }
-    List<Stock> stocks = List.of(new Stock("q-2", "=Q.2", Stock.Kind.CLONE, java.util.Set.of(Crop.QUINCE, Crop.APPLE), "q-1", List.of("-q", "'q", "q, 2")),
-        new Stock("q-1", "Q.1", Stock.Kind.OWN_ROOTS, java.util.Set.of(Crop.QUINCE), null, List.of()));
-    List<Variety> varieties = List.of(new Variety("blue", Crop.APPLE, "Blue", List.of("=b", "B 1")));
+    List<Stock> stocks =
+        List.of(
+            new Stock(
+                "q-2",
+                "=Q.2",
+                Stock.Kind.CLONE,
+                java.util.Set.of(Crop.QUINCE, Crop.APPLE),
+                "q-1",
+                List.of("-q", "'q", "q, 2")),
+            new Stock(
+                "q-1",
+                "Q.1",
+                Stock.Kind.OWN_ROOTS,
+                java.util.Set.of(Crop.QUINCE),
+                null,
+                List.of()));
+    List<Variety> varieties =
+        List.of(new Variety("blue", Crop.APPLE, "Blue", List.of("=b", "B 1")));
     Gathered sink = new Gathered();
     EvidenceReader reader = new EvidenceReader(catalogue);
     for (Kind kind : List.of(Kind.SOURCES, Kind.STOCKS, Kind.VARIETY_CATALOGUE)) {
@@ -161,7 +254,9 @@ class RoundTripTest {
     assertThat(sink.sources()).containsExactlyInAnyOrderElementsOf(sources);
     assertThat(sink.sources().get(0).origin()).as("what it restates comes first").isNull();
     assertThat(sink.stocks()).extracting(Stock::id).containsExactly("q-1", "q-2");
-    assertThat(sink.stocks()).extracting(Canonical::text).containsExactlyInAnyOrderElementsOf(stocks.stream().map(Canonical::text).toList());
+    assertThat(sink.stocks())
+        .extracting(Canonical::text)
+        .containsExactlyInAnyOrderElementsOf(stocks.stream().map(Canonical::text).toList());
     assertThat(sink.varieties()).isEqualTo(varieties);
   }
 
@@ -170,9 +265,22 @@ class RoundTripTest {
   void noTextIsWrittenSoThatASpreadsheetCarriesItOut() throws IOException {
     StringWriter text = new StringWriter();
     try (EvidenceFile file = new EvidenceFile(Kind.RATINGS, catalogue.traits(), text)) {
-      file.write(check.make(new RecordCheck.Draft(new Subject.StockIn(Crop.APPLE, "a-1"), "rot", new Value.Level("low"), Method.EXPERT_RATING, "book",
-          "=HYPERLINK(\"http://example.org\")", Context.NONE, "@SUM(A1)")));
+      file.write(
+          check.make(
+              new RecordCheck.Draft(
+                  new Subject.StockIn(Crop.APPLE, "a-1"),
+                  "rot",
+                  new Value.Level("low"),
+                  Method.EXPERT_RATING,
+                  "book",
+                  "=HYPERLINK(\"http://example.org\")",
+                  Context.NONE,
+                  "@SUM(A1)")));
     }
-    assertThat(text.toString().lines().skip(1)).singleElement().asString().contains("'=HYPERLINK").contains("'@SUM(A1)");
+    assertThat(text.toString().lines().skip(1))
+        .singleElement()
+        .asString()
+        .contains("'=HYPERLINK")
+        .contains("'@SUM(A1)");
   }
 }

@@ -15,9 +15,13 @@ import org.understock.evidence.reading.EvidenceReader.Kind;
 import org.understock.evidence.reading.EvidenceReader.Tally;
 import org.understock.trait.Value;
 
-/** Files as they come from spreadsheets and disks: each is read right, or refused with words that tell what to do. */
+/**
+ * Files as they come from spreadsheets and disks: each is read right, or refused with words that
+ * tell what to do.
+ */
 class TroubledFilesTest {
-  private static final String HEADER = "source_id,crop,stock,trait,level,value_low,value_high,unit,locator,note\n";
+  private static final String HEADER =
+      "source_id,crop,stock,trait,level,value_low,value_high,unit,locator,note\n";
   private static final String GOOD = "book,apple,A.1,height,,3,4,m,p. 1,\n";
   private static final String GOOD_TOO = "book,apple,A.2,height,,3,4,m,p. 2,\n";
 
@@ -46,25 +50,40 @@ class TroubledFilesTest {
   /** 0xE9 is é in Latin-1. Bytes are counted from 1: header, good row, then 27 bytes before it. */
   @Test
   void aLatin1ByteIsNamedByLineAndByteAndOnlyItsRowRefused() {
-    byte[] bytes = (HEADER + GOOD + "book,apple,A.1,height,,3,,m,été,\n" + GOOD_TOO).getBytes(StandardCharsets.ISO_8859_1);
+    byte[] bytes =
+        (HEADER + GOOD + "book,apple,A.1,height,,3,,m,été,\n" + GOOD_TOO)
+            .getBytes(StandardCharsets.ISO_8859_1);
     assertThat(read(() -> new ByteArrayInputStream(bytes))).isEqualTo(new Tally("x.csv", 3, 1, 2));
     int at = HEADER.length() + GOOD.length() + "book,apple,A.1,height,,3,,m,".length() + 1;
-    assertThat(problem()).startsWith("x.csv:3, locator: is not UTF-8: byte " + at + " of the file, on line 3, is 0xE9").contains("save the file as UTF-8");
+    assertThat(problem())
+        .startsWith(
+            "x.csv:3, locator: is not UTF-8: byte " + at + " of the file, on line 3, is 0xE9")
+        .contains("save the file as UTF-8");
   }
 
   @Test
   void manyLatin1RowsFarIntoAFileAreEachTold() {
     StringBuilder text = new StringBuilder(HEADER);
-    for (int i = 0; i < 5000; i++) text.append("book,apple,A.1,height,,3,").append(i % 2 == 0 ? "4" : "").append(",m,p. ").append(i).append(i % 100 == 0 ? "\u00FC\u00DF" : "").append(",\n");
+    for (int i = 0; i < 5000; i++)
+      text.append("book,apple,A.1,height,,3,")
+          .append(i % 2 == 0 ? "4" : "")
+          .append(",m,p. ")
+          .append(i)
+          .append(i % 100 == 0 ? "\u00FC\u00DF" : "")
+          .append(",\n");
     byte[] bytes = text.toString().getBytes(StandardCharsets.ISO_8859_1);
     Tally tally = read(() -> new ByteArrayInputStream(bytes));
     assertThat(tally.refused()).isEqualTo(50);
-    assertThat(sink.problems()).hasSize(50).allMatch(p -> p.text().contains("on line " + p.line() + ", is 0xFC"));
+    assertThat(sink.problems())
+        .hasSize(50)
+        .allMatch(p -> p.text().contains("on line " + p.line() + ", is 0xFC"));
   }
 
   @Test
   void aCutOffCharacterAtTheEndIsTold() {
-    byte[] whole = (HEADER + GOOD + "book,apple,A.1,height,,3,,m,p. 1,\u00E9").getBytes(StandardCharsets.UTF_8);
+    byte[] whole =
+        (HEADER + GOOD + "book,apple,A.1,height,,3,,m,p. 1,\u00E9")
+            .getBytes(StandardCharsets.UTF_8);
     read(() -> new ByteArrayInputStream(whole, 0, whole.length - 1));
     assertThat(problem()).contains("x.csv:3, note: is not UTF-8").contains("0xC3");
   }
@@ -77,7 +96,10 @@ class TroubledFilesTest {
 
   @Test
   void lineEndsInsideQuotesBelongToTheText() {
-    read(HEADER + "book,apple,A.1,height,,3,4,m,p. 1,\"one\r\ntwo\nthree\"\n" + "book,apple,A.1,height,,3,99,m,p. 1,\n");
+    read(
+        HEADER
+            + "book,apple,A.1,height,,3,4,m,p. 1,\"one\r\ntwo\nthree\"\n"
+            + "book,apple,A.1,height,,3,99,m,p. 1,\n");
     assertThat(sink.records()).extracting(TraitRecord::note).containsExactly("one\r\ntwo\nthree");
     assertThat(problem()).startsWith("x.csv:5, value_low:");
   }
@@ -107,17 +129,22 @@ class TroubledFilesTest {
   /** 200 MB in one field, made as it is read. */
   @Test
   void aFieldOf200MegabytesEndsTheReadingInLittleMemory() {
-    byte[] head = (HEADER + GOOD + "book,apple,A.1,height,,3,4,m,\"").getBytes(StandardCharsets.UTF_8);
+    byte[] head =
+        (HEADER + GOOD + "book,apple,A.1,height,,3,4,m,\"").getBytes(StandardCharsets.UTF_8);
     long[] served = {0};
-    read(() -> new InputStream() {
-      @Override
-      public int read() {
-        long at = served[0]++;
-        return at < head.length ? head[(int) at] : at < 200_000_000L ? 'x' : -1;
-      }
-    });
+    read(
+        () ->
+            new InputStream() {
+              @Override
+              public int read() {
+                long at = served[0]++;
+                return at < head.length ? head[(int) at] : at < 200_000_000L ? 'x' : -1;
+              }
+            });
     assertThat(sink.records()).hasSize(1);
-    assertThat(problem()).startsWith("x.csv:3: is not readable as CSV: a field of the row that begins here is longer than 65536 characters")
+    assertThat(problem())
+        .startsWith(
+            "x.csv:3: is not readable as CSV: a field of the row that begins here is longer than 65536 characters")
         .contains("nothing was read from here on");
     assertThat(served[0]).as("bytes taken in").isLessThan(1_000_000);
   }
@@ -132,7 +159,13 @@ class TroubledFilesTest {
   @ParameterizedTest
   @ValueSource(strings = {"=cmd()", "+1-1", "-dash", "@sum"})
   void whatLooksLikeAFormulaIsTextAsItStands(String text) {
-    read(HEADER + "book,apple,A.1,height,,3,4,m,p. 1," + text + "\nbook,apple,A.1,height,,3,5,m,p. 1,'" + text + "\n");
+    read(
+        HEADER
+            + "book,apple,A.1,height,,3,4,m,p. 1,"
+            + text
+            + "\nbook,apple,A.1,height,,3,5,m,p. 1,'"
+            + text
+            + "\n");
     assertThat(sink.records()).extracting(TraitRecord::note).containsExactly(text, text);
   }
 
@@ -145,15 +178,22 @@ class TroubledFilesTest {
   @Test
   void aColumnNamedTwiceIsNamedWithBothPlaces() {
     read(HEADER.replace("note", "locator") + GOOD);
-    assertThat(sink.problems()).extracting(Object::toString)
-        .containsExactly("x.csv:1: column 'locator' is named twice, as column 9 and 10", "x.csv:1: column note is missing");
+    assertThat(sink.problems())
+        .extracting(Object::toString)
+        .containsExactly(
+            "x.csv:1: column 'locator' is named twice, as column 9 and 10",
+            "x.csv:1: column note is missing");
   }
 
   @Test
   void missingAndUnknownColumnsAreNamed() {
     read(HEADER.replace("source_id", "sourceid").replace("unit,", "") + GOOD);
-    assertThat(sink.problems()).extracting(Object::toString).containsExactly("x.csv:1: column 'sourceid' is not known; nearest known: source_id",
-        "x.csv:1: column source_id is missing", "x.csv:1: column unit is missing");
+    assertThat(sink.problems())
+        .extracting(Object::toString)
+        .containsExactly(
+            "x.csv:1: column 'sourceid' is not known; nearest known: source_id",
+            "x.csv:1: column source_id is missing",
+            "x.csv:1: column unit is missing");
   }
 
   @ParameterizedTest
@@ -177,7 +217,9 @@ class TroubledFilesTest {
   @Test
   void aNulIsNamed() {
     read(HEADER + "book,apple,A.1,height,,3,4,m,p.\0 1,\n" + GOOD_TOO);
-    assertThat(problem()).isEqualTo("x.csv:2, locator: holds the control character U+0000 at character 3; take it out");
+    assertThat(problem())
+        .isEqualTo(
+            "x.csv:2, locator: holds the control character U+0000 at character 3; take it out");
     assertThat(sink.records()).hasSize(1);
   }
 
@@ -185,7 +227,9 @@ class TroubledFilesTest {
   @ValueSource(strings = {";", "\t"})
   void anotherSeparatorIsNamed(String separator) {
     read((HEADER + GOOD).replace(",", separator));
-    assertThat(problem()).contains(separator.equals(";") ? "separated by semicolons" : "separated by tabs").contains("by commas");
+    assertThat(problem())
+        .contains(separator.equals(";") ? "separated by semicolons" : "separated by tabs")
+        .contains("by commas");
   }
 
   @Test
@@ -196,8 +240,12 @@ class TroubledFilesTest {
 
   @Test
   void aNumberOfManyDigitsIsANumber() {
-    read(HEADER + "book,apple,A.1,height,,3.12345678901234567890123,3.12345678901234567890123,m,p. 1,\n");
-    assertThat(sink.records()).extracting(TraitRecord::value).containsExactly(new Value.Quantity(3.12345678901234567890123));
+    read(
+        HEADER
+            + "book,apple,A.1,height,,3.12345678901234567890123,3.12345678901234567890123,m,p. 1,\n");
+    assertThat(sink.records())
+        .extracting(TraitRecord::value)
+        .containsExactly(new Value.Quantity(3.12345678901234567890123));
   }
 
   @Test
@@ -215,10 +263,14 @@ class TroubledFilesTest {
       if (i % 2 == 0) bytes.writeBytes((HEADER + GOOD).getBytes(StandardCharsets.UTF_8));
       byte[] noise = new byte[random.nextInt(3000)];
       random.nextBytes(noise);
-      if (i % 3 == 0) for (int k = 0; k < noise.length; k++) noise[k] = (byte) ",\"\r\n;ab'=\u0000".charAt((noise[k] & 0xFF) % 10);
+      if (i % 3 == 0)
+        for (int k = 0; k < noise.length; k++)
+          noise[k] = (byte) ",\"\r\n;ab'=\u0000".charAt((noise[k] & 0xFF) % 10);
       bytes.writeBytes(noise);
       for (Kind kind : Kind.values()) {
-        new EvidenceReader(SmallCatalogue.read()).read(kind, "x.csv", () -> new ByteArrayInputStream(bytes.toByteArray()), new Gathered());
+        new EvidenceReader(SmallCatalogue.read())
+            .read(
+                kind, "x.csv", () -> new ByteArrayInputStream(bytes.toByteArray()), new Gathered());
       }
     }
   }
