@@ -62,7 +62,7 @@ public final class Migrations {
               .map(r -> "revision 1 loaded: " + r.details())
               .orElse("the database has evidence already; nothing loaded"));
     } catch (FlywayException | SQLException e) {
-      System.err.println(e.getMessage().strip());
+      System.err.println(String.valueOf(e.getMessage()).strip());
       System.exit(1);
     }
   }

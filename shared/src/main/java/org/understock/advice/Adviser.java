@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
@@ -142,7 +143,7 @@ public final class Adviser {
   private Growth growth(Crop crop) {
     synchronized (tables) {
       if (growth.isEmpty()) growth.putAll(Growth.all(book)); // the crops share most of the work
-      return growth.get(crop);
+      return Objects.requireNonNull(growth.get(crop));
     }
   }
 

@@ -3,6 +3,7 @@ package org.understock.advice;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.Set;
 import org.understock.growth.Expectations;
 import org.understock.growth.SupportNeed;
@@ -145,7 +146,7 @@ final class Cautions {
           "water-in-dry-spells",
           "A small root system dries out soon: water in dry spells, at least while the tree is young.",
           thirsty
-              ? drought.estimate().orElseThrow().support().records()
+              ? Objects.requireNonNull(drought).estimate().orElseThrow().support().records()
               : stock.growth().size().records());
     }
   }
@@ -241,7 +242,7 @@ final class Cautions {
               + " fails when the budwood carries viruses that other stocks bear unharmed: insist on virus-tested wood.",
           virus.estimate().orElseThrow().support().records());
     }
-    if (site.soil().replant() == Boolean.TRUE) {
+    if (Boolean.TRUE.equals(site.soil().replant())) {
       LevelDraws replant = stock.levels().get("replant-disease");
       if (replant == null || !replant.known() || mean(replant, Satisfaction.RESISTANCE) < 0.6) {
         add(

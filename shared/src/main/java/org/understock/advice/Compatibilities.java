@@ -5,6 +5,7 @@ import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.understock.evidence.Subject;
@@ -132,7 +133,7 @@ final class Compatibilities {
   }
 
   private static double chance(TraitRecord record) {
-    return CHANCE.get(((Value.Level) record.value()).level());
+    return Objects.requireNonNull(CHANCE.get(((Value.Level) record.value()).level()));
   }
 
   /** "Some varieties fail" says little about one of them; "all" and "most" say much. */

@@ -2,6 +2,7 @@ package org.understock.advice;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.understock.plant.Crop;
 import org.understock.site.Goal;
 import org.understock.site.Site;
@@ -161,6 +162,6 @@ final class ComputedBearings {
   }
 
   static Bearing of(Criterion criterion, Crop crop, Site site, Goal goal) {
-    return RULES.get(criterion).of(crop, site, goal);
+    return Objects.requireNonNull(RULES.get(criterion)).of(crop, site, goal);
   }
 }

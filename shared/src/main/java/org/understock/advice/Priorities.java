@@ -2,6 +2,7 @@ package org.understock.advice;
 
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.Objects;
 import org.understock.site.Goal;
 
 /**
@@ -61,6 +62,6 @@ public final class Priorities {
   }
 
   static double of(Goal.Purpose purpose, String criterion) {
-    return TABLE.get(purpose).getOrDefault(criterion, TROUBLE);
+    return Objects.requireNonNull(TABLE.get(purpose)).getOrDefault(criterion, TROUBLE);
   }
 }

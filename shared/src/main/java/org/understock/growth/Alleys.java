@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.understock.evidence.Estimate;
 import org.understock.evidence.Subject;
 import org.understock.evidence.TraitBook;
@@ -37,13 +38,15 @@ final class Alleys {
     }
     double common = all.isEmpty() ? TABLES_M : median(all);
     for (Crop crop : Crop.values())
-      byCrop.put(crop, widths.get(crop).size() < 3 ? common : median(widths.get(crop)));
+      byCrop.put(
+          crop,
+          Objects.requireNonNull(widths.get(crop)).size() < 3 ? common : median(widths.get(crop)));
     return new Alleys(byCrop);
   }
 
   /** Alley of a crop's orchards, in m. */
   double of(Crop crop) {
-    return byCrop.get(crop);
+    return Objects.requireNonNull(byCrop.get(crop));
   }
 
   private static List<Double> widths(TraitBook book, Crop crop) {

@@ -3,6 +3,7 @@ package org.understock.growth;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Objects;
 import org.understock.evidence.Estimate;
 import org.understock.evidence.Grade;
 import org.understock.evidence.Subject;
@@ -93,7 +94,9 @@ final class Curve {
     List<LinearFit.Point> points = new ArrayList<>();
     int[] counts = new int[crops.length];
     for (Crop crop : crops) {
-      for (LinearFit.Point p : points(book, crop, measure, sizes.get(crop), measure.usualSlope())) {
+      for (LinearFit.Point p :
+          points(
+              book, crop, measure, Objects.requireNonNull(sizes.get(crop)), measure.usualSlope())) {
         double[] x = new double[crops.length + extra];
         x[crop.ordinal()] = 1;
         System.arraycopy(p.x(), 1, x, crops.length, extra);

@@ -5,6 +5,7 @@ import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.understock.evidence.TraitBook;
 import org.understock.plant.Crop;
 import org.understock.plant.Stock;
@@ -159,11 +160,19 @@ public final class Growth {
 
     Growth compile(Crop crop) {
       Sizes known = sizes.get(crop);
-      Curve height = Curve.of(book, crop, Measure.HEIGHT, known, commons.get(Measure.HEIGHT));
-      Sizes all = readBack(known, height);
+      Curve height =
+          Curve.of(
+              book,
+              crop,
+              Measure.HEIGHT,
+              Objects.requireNonNull(known),
+              Objects.requireNonNull(commons.get(Measure.HEIGHT)));
+      Sizes all = readBack(Objects.requireNonNull(known), height);
       Map<Measure, Curve> curves = new EnumMap<>(Measure.class);
       for (Measure measure : Measure.values())
-        curves.put(measure, Curve.of(book, crop, measure, all, commons.get(measure)));
+        curves.put(
+            measure,
+            Curve.of(book, crop, measure, all, Objects.requireNonNull(commons.get(measure))));
       Map<String, StockGrowth> stocks = new LinkedHashMap<>();
       for (Stock stock : book.plants().stocks()) {
         if (!stock.crops().contains(crop)) continue;

@@ -4,7 +4,9 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import org.understock.evidence.Estimate;
 import org.understock.evidence.Grade;
 import org.understock.evidence.Subject;
@@ -164,7 +166,8 @@ final class Sizes {
     return new Sizes(all, trunk, calibratedOn);
   }
 
-  private static Size join(Estimate.Quantity percent, Estimate.Ratio ratio, LinearFit trunk) {
+  private static @Nullable Size join(
+      Estimate.@Nullable Quantity percent, Estimate.@Nullable Ratio ratio, LinearFit trunk) {
     if (percent == null && ratio == null) return null;
     double weight = 0;
     double sum = 0;
@@ -229,7 +232,7 @@ final class Sizes {
                     s.kind() == Stock.Kind.CLONE
                         && s.cloneOf() == null
                         && known.containsKey(s.id()))
-            .mapToDouble(s -> Math.log(known.get(s.id()).fraction()))
+            .mapToDouble(s -> Math.log(Objects.requireNonNull(known.get(s.id())).fraction()))
             .toArray();
     if (logs.length < 4) return Size.usual(0.75, 0.35);
     double mean = java.util.Arrays.stream(logs).sum() / logs.length;

@@ -3,6 +3,7 @@ package org.understock.growth;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.understock.plant.Crop;
 
 /** Reads a stock's quantities off the crop's lines. */
@@ -32,14 +33,14 @@ final class StockCompiler {
     Curve height = curves.get(Measure.HEIGHT);
     Curve time = curves.get(Measure.TIME);
     Part sizePart = new Part(size.value(), 0, size.records(), size.grade(), size.basis());
-    Part free = height.part(stock, size, standard, 0);
+    Part free = Objects.requireNonNull(height).part(stock, size, standard, 0);
     Part usual = atMost(height.part(stock, size, standard, 1), free);
     Part lowest = atMost(height.part(stock, size, standard, 2), usual);
-    Part spread = curves.get(Measure.SPREAD).part(stock, size, standard, 1);
-    Part first = time.part(stock, size, standard, 0);
+    Part spread = Objects.requireNonNull(curves.get(Measure.SPREAD)).part(stock, size, standard, 1);
+    Part first = Objects.requireNonNull(time).part(stock, size, standard, 0);
     Part full = later(time.part(stock, size, standard, 1), first);
-    Part life = curves.get(Measure.LIFE).part(stock, size, standard, 0);
-    Part yield = curves.get(Measure.YIELD).part(stock, size, standard, 0);
+    Part life = Objects.requireNonNull(curves.get(Measure.LIFE)).part(stock, size, standard, 0);
+    Part yield = Objects.requireNonNull(curves.get(Measure.YIELD)).part(stock, size, standard, 0);
     List<StockGrowth.Thin> thin = new ArrayList<>();
     note(thin, crop, "size-percent-of-standard", "size", sizePart);
     note(thin, crop, "mature-height", "height", free);

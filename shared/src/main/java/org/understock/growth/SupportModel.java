@@ -3,6 +3,7 @@ package org.understock.growth;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.understock.evidence.Estimate;
 import org.understock.evidence.Subject;
 import org.understock.evidence.TraitBook;
@@ -50,8 +51,7 @@ final class SupportModel {
   static SupportModel of(TraitBook book, Map<Crop, Sizes> sizes) {
     List<Known> known = new ArrayList<>();
     for (Crop crop : Crop.values()) {
-      sizes
-          .get(crop)
+      Objects.requireNonNull(sizes.get(crop))
           .all()
           .forEach(
               (stock, size) -> {

@@ -6,6 +6,7 @@ import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
@@ -133,7 +134,7 @@ public record Impact(List<EstimateChange> estimates, List<ExampleChange> example
     }
     Comparator<EstimateChange> order =
         Comparator.comparing((EstimateChange c) -> !c.direct())
-            .thenComparing(c -> -distances.get(c))
+            .thenComparing(c -> -Objects.requireNonNull(distances.get(c)))
             .thenComparing(c -> key(c.subject(), c.trait()));
     return distances.keySet().stream().sorted(order).toList();
   }

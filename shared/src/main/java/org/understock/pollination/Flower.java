@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
@@ -170,7 +171,7 @@ record Flower(
    * {@link #self()}.
    */
   double selfChance(String level) {
-    int at = self.levels().indexOf(level);
+    int at = Objects.requireNonNull(self).levels().indexOf(level);
     return at < 0 ? 0 : self.probabilities()[at];
   }
 
@@ -222,9 +223,11 @@ record Flower(
       }
     }
     open.sort(
-        java.util.Comparator.comparing((Genotype g) -> -votes.get(g.label()))
+        java.util.Comparator.comparing(
+                (Genotype g) -> -Objects.requireNonNull(votes.get(g.label())))
             .thenComparing(Genotype::label));
-    if (!open.isEmpty() && votes.get(open.get(0).label()) >= STANDS_ALONE * total)
+    if (!open.isEmpty()
+        && Objects.requireNonNull(votes.get(open.get(0).label())) >= STANDS_ALONE * total)
       into.add(open.get(0));
     else into.addAll(open);
     return null;

@@ -3,6 +3,7 @@ package org.understock.pollination;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.Set;
 import org.understock.evidence.Grade;
 
@@ -175,7 +176,8 @@ public final class PairVerdict {
   private List<Flower.Backing> backings() {
     List<Flower.Backing> backings = new ArrayList<>();
     switch (basis) {
-      case SELF_FERTILITY -> backings.add(Flower.Backing.of(receiver.self().support()));
+      case SELF_FERTILITY ->
+          backings.add(Flower.Backing.of(Objects.requireNonNull(receiver.self()).support()));
       case SELF_ALLELES -> backings.add(receiver.allelesBacking());
       case STERILE_POLLEN -> backings.add(donor.pollenBacking());
       case ALLELES, ALLELES_IN_PART, ALLELES_DISPUTED, NOT_COMPARABLE -> addAlleles(backings);

@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicReferenceArray;
 import org.understock.evidence.Grade;
@@ -128,7 +129,7 @@ public final class Pollination {
    */
   public PartnerNeed partnerNeed(String varietyId) {
     receiver(varietyId);
-    return needs.get(places.get(varietyId));
+    return needs.get(Objects.requireNonNull(places.get(varietyId)));
   }
 
   /**
@@ -141,7 +142,7 @@ public final class Pollination {
   public List<Partner> partners(String receiverId, int limit) {
     Flower receiver = receiver(receiverId);
     if (limit > KEPT) return rank(receiver, limit);
-    int place = places.get(receiverId);
+    int place = Objects.requireNonNull(places.get(receiverId));
     List<Partner> known = kept.get(place);
     if (known == null) {
       known = rank(receiver, KEPT);
@@ -188,7 +189,7 @@ public final class Pollination {
    */
   Helpers helpers(String receiverId) {
     Flower receiver = receiver(receiverId);
-    int place = places.get(receiverId);
+    int place = Objects.requireNonNull(places.get(receiverId));
     Helpers known = helpers.get(place);
     if (known == null) {
       BitSet sure = new BitSet();
@@ -334,7 +335,8 @@ public final class Pollination {
       }
     }
     Verdict verdict = agree ? first : usable ? Verdict.PARTIAL : Verdict.UNKNOWN;
-    return new PairVerdict(donor, receiver, verdict, Basis.ALLELES_DISPUTED);
+    return new PairVerdict(
+        donor, receiver, Objects.requireNonNull(verdict), Basis.ALLELES_DISPUTED);
   }
 
   private static PairVerdict unknown(Flower donor, Flower receiver, Basis basis) {

@@ -3,6 +3,7 @@ package org.understock.pollination;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.understock.plant.Variety;
 import org.understock.pollination.SetVerdict.Receipt;
 import org.understock.pollination.SetVerdict.State;
@@ -36,11 +37,16 @@ final class Receipts {
           receiver.name() + " gets pollen that works from " + list(donors) + ".");
     if (!open.isEmpty()) {
       Variety likeliest =
-          open.stream().max(Comparator.comparingDouble(v -> chance(others.get(v)))).orElseThrow();
+          open.stream()
+              .max(Comparator.comparingDouble(v -> chance(Objects.requireNonNull(others.get(v)))))
+              .orElseThrow();
       String may =
           " No other pollen here is known to work on it in time; that of " + list(open) + " may. ";
       return new Receipt(
-          receiver, State.UNSURE, ids, self.text() + may + others.get(likeliest).text());
+          receiver,
+          State.UNSURE,
+          ids,
+          self.text() + may + Objects.requireNonNull(others.get(likeliest)).text());
     }
     String none =
         others.isEmpty() ? " It stands alone." : " No other pollen here works on it in time.";

@@ -3,6 +3,7 @@ package org.understock.pollination;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.TreeMap;
 
 /**
@@ -39,7 +40,11 @@ final class UsualChance {
     for (Map.Entry<String, Integer> d : counts.entrySet()) {
       for (Map.Entry<String, Integer> r : counts.entrySet()) {
         Verdict verdict =
-            SRule.share(genotypes.get(d.getKey()), genotypes.get(r.getKey()), 2).verdict();
+            SRule.share(
+                    Objects.requireNonNull(genotypes.get(d.getKey())),
+                    Objects.requireNonNull(genotypes.get(r.getKey())),
+                    2)
+                .verdict();
         double pairs =
             d.getValue() * (double) (r.getValue() - (d.getKey().equals(r.getKey()) ? 1 : 0));
         if (verdict != Verdict.UNKNOWN) decided += pairs;

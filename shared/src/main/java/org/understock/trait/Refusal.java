@@ -17,6 +17,11 @@ public abstract sealed class Refusal extends RuntimeException {
     return field;
   }
 
+  @Override
+  public String getMessage() {
+    return java.util.Objects.requireNonNull(super.getMessage());
+  }
+
   /** A number outside its range, or not a number at all. */
   public static final class OutOfRange extends Refusal {
     private final String allowed;

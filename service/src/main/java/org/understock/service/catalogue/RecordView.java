@@ -1,6 +1,7 @@
 package org.understock.service.catalogue;
 
 import io.swagger.v3.oas.annotations.media.Schema;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.understock.evidence.Source;
 import org.understock.evidence.TraitBook;
@@ -31,7 +32,7 @@ record RecordView(
     @Nullable String note) {
 
   static RecordView of(TraitBook book, TraitRecord record) {
-    Source source = book.evidence().sources().get(record.source());
+    Source source = Objects.requireNonNull(book.evidence().sources().get(record.source()));
     return new RecordView(
         record.id(),
         SubjectBody.of(record.subject()),

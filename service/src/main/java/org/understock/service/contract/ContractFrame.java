@@ -14,6 +14,7 @@ import io.swagger.v3.oas.models.servers.Server;
 import io.swagger.v3.oas.models.tags.Tag;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.Set;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
@@ -149,7 +150,7 @@ class ContractFrame {
   /** A header without which the answer is not what the contract says. */
   static void always(ApiResponse response, String name, String description) {
     header(response, name, description);
-    response.getHeaders().get(name).setRequired(true);
+    Objects.requireNonNull(response.getHeaders().get(name)).setRequired(true);
   }
 
   static void header(ApiResponse response, String name, String description) {

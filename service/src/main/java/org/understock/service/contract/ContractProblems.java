@@ -9,6 +9,7 @@ import io.swagger.v3.oas.models.media.Schema;
 import io.swagger.v3.oas.models.responses.ApiResponse;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
@@ -33,9 +34,11 @@ class ContractProblems implements GlobalOpenApiCustomizer, Ordered {
     ModelConverters.getInstance(true)
         .readAll(Problem.class)
         .forEach(document.getComponents()::addSchemas);
-    Schema<?> problem = document.getComponents().getSchemas().get("Problem");
+    Schema<?> problem =
+        Objects.requireNonNull(document.getComponents().getSchemas().get("Problem"));
     problem.setRequired(List.of("type", "title", "status", "detail", "instance"));
-    Schema<?> error = document.getComponents().getSchemas().get("ProblemError");
+    Schema<?> error =
+        Objects.requireNonNull(document.getComponents().getSchemas().get("ProblemError"));
     error.setRequired(List.of("detail"));
     error
         .getProperties()

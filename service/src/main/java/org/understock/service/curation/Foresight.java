@@ -76,7 +76,7 @@ class Foresight {
     Map<String, FiledRecord> filed = filed(accept, withdraw);
     List<TraitRecord> added = new ArrayList<>();
     for (String id : accept) {
-      FiledRecord proposal = filed.get(id);
+      FiledRecord proposal = Objects.requireNonNull(filed.get(id));
       added.add(proposal.record());
       if (proposal.supersedes() != null) removed.add(proposal.supersedes());
     }

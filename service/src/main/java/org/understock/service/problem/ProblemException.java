@@ -19,6 +19,11 @@ public final class ProblemException extends RuntimeException {
     this.errors = List.copyOf(errors);
   }
 
+  @Override
+  public String getMessage() {
+    return java.util.Objects.requireNonNull(super.getMessage());
+  }
+
   /**
    * @param errors what exactly is wrong, all of one kind at once; may be empty
    */
@@ -74,7 +79,7 @@ public final class ProblemException extends RuntimeException {
                             e.given(),
                             e.nearest()))
             .toList();
-    ProblemException again = new ProblemException(type, String.valueOf(getMessage()), told);
+    ProblemException again = new ProblemException(type, getMessage(), told);
     again.headers.putAll(headers);
     return again;
   }

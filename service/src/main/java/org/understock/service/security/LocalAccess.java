@@ -26,6 +26,7 @@ import java.util.Date;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
 
@@ -159,12 +160,10 @@ final class LocalAccess {
 
   /** Whole or not at all, and never, not even for a moment, open to others. */
   private static void write(Path file, String text) throws IOException {
+    Path folder = Objects.requireNonNull(file.getParent());
     Path fresh =
         Files.createTempFile(
-            file.getParent(),
-            file.getFileName().toString(),
-            ".new",
-            owned(file.getParent(), "rw-------"));
+            folder, file.getFileName().toString(), ".new", owned(folder, "rw-------"));
     try {
       Files.writeString(fresh, text);
       Files.move(fresh, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);

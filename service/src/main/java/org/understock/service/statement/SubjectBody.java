@@ -4,6 +4,7 @@ import io.swagger.v3.oas.annotations.media.Schema;
 import jakarta.validation.constraints.NotNull;
 import jakarta.validation.constraints.Size;
 import java.util.Locale;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.understock.evidence.Subject;
 import org.understock.plant.Crop;
@@ -55,7 +56,7 @@ public record SubjectBody(
     if (stock == null) {
       if (reach != null)
         throw new Refusal.Conflict("subject.reach", "reach goes with a stock and no variety");
-      return new Subject.OfVariety(of, variety);
+      return new Subject.OfVariety(of, Objects.requireNonNull(variety));
     }
     if (variety == null && reach == null) return new Subject.StockIn(of, stock);
     return new Subject.Pairing(

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.TreeMap;
 import org.ejml.data.DMatrixRMaj;
 import org.understock.evidence.pooling.StratifiedModel.Evaluation;
@@ -236,7 +237,7 @@ public final class Network {
       if (i == 0 || kept.get(i - 1).stratum() != row.stratum()) stratum++;
       rows.stratum()[i] = stratum;
       rows.treatment()[i] = row.treatment();
-      rows.group()[i] = groups.get(row.group());
+      rows.group()[i] = Objects.requireNonNull(groups.get(row.group()));
       rows.y()[i] = row.y();
       rows.v()[i] = row.variance();
       rows.share()[i] = row.share();

@@ -3,6 +3,7 @@ package org.understock.evidence.pooling;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.TreeMap;
 import org.understock.evidence.Grade;
 import org.understock.evidence.Source;
@@ -63,7 +64,8 @@ final class Statements {
     Value.Range range = (Value.Range) record.value();
     if (range.low() == null)
       return new QuantityPool.Statement(
-          Math.log(range.high()) - BEYOND_LOG, Math.hypot(own, BEYOND_SD_LOG));
+          Math.log(Objects.requireNonNull(range.high())) - BEYOND_LOG,
+          Math.hypot(own, BEYOND_SD_LOG));
     if (range.high() == null)
       return new QuantityPool.Statement(
           Math.log(range.low()) + BEYOND_LOG, Math.hypot(own, BEYOND_SD_LOG));
@@ -78,7 +80,8 @@ final class Statements {
     if (record.value() instanceof Value.Quantity quantity)
       return new QuantityPool.Statement(quantity.value(), own);
     Value.Range range = (Value.Range) record.value();
-    if (range.low() == null) return new QuantityPool.Statement(range.high(), 2 * own);
+    if (range.low() == null)
+      return new QuantityPool.Statement(Objects.requireNonNull(range.high()), 2 * own);
     if (range.high() == null) return new QuantityPool.Statement(range.low(), 2 * own);
     return new QuantityPool.Statement(
         (range.low() + range.high()) / 2,

@@ -8,6 +8,7 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
@@ -235,7 +236,7 @@ public final class TraitPools {
   private TraitRecord record(String id) {
     if (byId == null)
       byId = evidence.records().stream().collect(Collectors.toMap(TraitRecord::id, r -> r));
-    return byId.get(id);
+    return Objects.requireNonNull(byId.get(id));
   }
 
   // Quantities
@@ -271,7 +272,8 @@ public final class TraitPools {
           double between2 = between2(trait, own, overall);
           subjects.forEach(
               (subject, list) -> {
-                QuantityPool.Pooled pooled = QuantityPool.pool(statements.get(subject), between2);
+                QuantityPool.Pooled pooled =
+                    QuantityPool.pool(Objects.requireNonNull(statements.get(subject)), between2);
                 Estimate.Support support = support(list);
                 put(
                     subject,

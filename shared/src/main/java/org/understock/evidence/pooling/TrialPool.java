@@ -102,7 +102,11 @@ final class TrialPool {
     List<Tie> ties = new ArrayList<>();
     parents.forEach(
         (id, stock) -> {
-          if (stock.cloneOf() != null) ties.add(new Tie(index.get(id), index.get(stock.cloneOf())));
+          if (stock.cloneOf() != null)
+            ties.add(
+                new Tie(
+                    Objects.requireNonNull(index.get(id)),
+                    Objects.requireNonNull(index.get(stock.cloneOf()))));
         });
     ties.sort(Comparator.comparingInt(Tie::item));
     List<Row> rows = new ArrayList<>();
@@ -146,7 +150,7 @@ final class TrialPool {
           rows.add(
               new Row(
                   s,
-                  index.get(stock),
+                  Objects.requireNonNull(index.get(stock)),
                   y,
                   v,
                   share,
@@ -213,7 +217,9 @@ final class TrialPool {
   private static List<TraitRecord> lastYears(List<TraitRecord> records) {
     Map<String, Integer> last = new HashMap<>();
     for (TraitRecord record : records) last.merge(planting(record), year(record), Math::max);
-    return records.stream().filter(r -> year(r) == last.get(planting(r))).toList();
+    return records.stream()
+        .filter(r -> year(r) == Objects.requireNonNull(last.get(planting(r))))
+        .toList();
   }
 
   private static boolean overSites(TraitRecord record) {

@@ -1,6 +1,7 @@
 package org.understock.evidence.pooling;
 
 import java.util.Map;
+import java.util.Objects;
 import org.understock.evidence.Method;
 
 /**
@@ -22,7 +23,7 @@ public final class Voices {
   private Voices() {}
 
   public static double weight(Method method) {
-    return WEIGHTS.get(method);
+    return Objects.requireNonNull(WEIGHTS.get(method));
   }
 
   /**
