@@ -7,6 +7,7 @@ import io.restassured.path.json.config.JsonPathConfig;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import org.junit.jupiter.api.BeforeEach;
+import org.postgresql.ds.PGSimpleDataSource;
 import org.springframework.beans.factory.annotation.Value;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.test.web.server.LocalServerPort;
@@ -14,6 +15,9 @@ import org.springframework.test.context.DynamicPropertyRegistry;
 import org.springframework.test.context.DynamicPropertySource;
 import org.testcontainers.postgresql.PostgreSQLContainer;
 import org.testcontainers.utility.DockerImageName;
+import org.understock.migrations.Migrations;
+import org.understock.migrations.ServiceRole;
+import org.understock.migrations.StarterLoader;
 
 /**
  * A test against the really running service on a real PostgreSQL: in a container when {@code
@@ -46,8 +50,17 @@ public abstract class RunningService {
     // minutes
     container.start();
     properties.add("spring.datasource.url", container::getJdbcUrl);
-    properties.add("spring.datasource.username", container::getUsername);
-    properties.add("spring.datasource.password", container::getPassword);
+    // As in production: the owner has migrated, and the service runs under a role that can't.
+    PGSimpleDataSource owner = new PGSimpleDataSource();
+    owner.setUrl(container.getJdbcUrl());
+    owner.setUser(container.getUsername());
+    owner.setPassword(container.getPassword());
+    Migrations.migrate(owner);
+    StarterLoader.loadIfEmpty(owner);
+    ServiceRole.grant(owner, "understock_service", "a password");
+    properties.add("understock.migrate", () -> "false");
+    properties.add("spring.datasource.username", () -> "understock_service");
+    properties.add("spring.datasource.password", () -> "a password");
     // On a database that is not its own the service makes no key: it is given one.
     Path key = Tokens.makeKey(home);
     properties.add("understock.security.key", key::toString);

@@ -26,8 +26,8 @@ import org.understock.service.store.OwnServer;
 
 /**
  * Two services on one database server that the tests can stop, started once for all tests that need
- * them. The other has a pool of a few connections, and its operator allows reviews of one's own
- * words.
+ * them, under the role that can't alter the schema. The other has a pool of a few connections, and
+ * its operator allows reviews of one's own words.
  */
 abstract class TwoReplicas {
   /** Connections in the other replica's pool. */
@@ -36,6 +36,7 @@ abstract class TwoReplicas {
   static final Duration SOON = Duration.ofSeconds(30);
 
   static OwnServer server;
+  private static List<String> asRole;
   static ConfigurableApplicationContext oneService;
   static ConfigurableApplicationContext otherService;
   static Client one;
@@ -50,6 +51,7 @@ abstract class TwoReplicas {
     Path home = Files.createTempDirectory("understock-replicas");
     server = new OwnServer(home);
     Path key = Tokens.makeKey(home);
+    asRole = server.migrated();
     oneService =
         service(home, key, "--spring.datasource.hikari.data-source-properties.ApplicationName=one");
     otherService =
@@ -80,12 +82,10 @@ abstract class TwoReplicas {
         new ArrayList<>(
             List.of(
                 "--server.port=0",
-                "--spring.datasource.url=" + server.url(),
-                "--spring.datasource.username=postgres",
-                "--spring.datasource.password=postgres",
                 "--understock.home=" + home.resolve("unused"),
                 "--understock.security.key=" + key,
                 "--understock.security.issuer=" + Tokens.ISSUER));
+    arguments.addAll(asRole);
     arguments.addAll(Arrays.asList(more));
     return new SpringApplication(UnderstockApplication.class).run(arguments.toArray(new String[0]));
   }

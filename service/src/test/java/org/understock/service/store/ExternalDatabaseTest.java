@@ -2,6 +2,7 @@ package org.understock.service.store;
 
 import static io.restassured.RestAssured.given;
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.awaitility.Awaitility.await;
 
 import io.restassured.response.Response;
@@ -95,6 +96,30 @@ class ExternalDatabaseTest {
       assertThat(ask("select count(*) from audit where action = 'load'")).isEqualTo("1");
       assertThat(advice(again)).isEqualTo(advice(services.get(0)));
     }
+  }
+
+  @Test
+  void a_service_that_may_not_migrate_refuses_a_database_that_is_not_migrated()
+      throws SQLException {
+    try (Connection connection = DriverManager.getConnection(server.url(), "postgres", "postgres");
+        Statement statement = connection.createStatement()) {
+      statement.execute("create database not_migrated");
+    }
+    assertThatThrownBy(
+            () ->
+                new SpringApplication(UnderstockApplication.class)
+                    .run(
+                        "--server.port=0",
+                        "--understock.migrate=false",
+                        "--spring.datasource.url="
+                            + server.url().replaceAll("/postgres$", "/not_migrated"),
+                        "--spring.datasource.username=postgres",
+                        "--spring.datasource.password=postgres",
+                        "--understock.home=" + home.resolve("unused"),
+                        "--understock.security.key=" + key,
+                        "--understock.security.issuer=" + Tokens.ISSUER))
+        .rootCause()
+        .hasMessageContaining("run the migrations first");
   }
 
   @Test

@@ -5,15 +5,23 @@ import java.io.IOException;
 import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
+import javax.sql.DataSource;
+import org.springframework.jdbc.datasource.DriverManagerDataSource;
+import org.understock.migrations.Migrations;
+import org.understock.migrations.ServiceRole;
+import org.understock.migrations.StarterLoader;
 
 /**
  * A PostgreSQL server of a test's own, always on the same port, which the test can stop, start,
  * freeze and thaw.
  */
 public final class OwnServer implements AutoCloseable {
+  private static final String ROLE = "understock_service";
+
   private final Path home;
   private final int port;
   private EmbeddedPostgres server;
@@ -33,6 +41,24 @@ public final class OwnServer implements AutoCloseable {
         .setCleanDataDirectory(false)
         .setPort(port)
         .start();
+  }
+
+  /**
+   * Migrates and loads as the owner, as an operator does before the service runs under a role of
+   * its own.
+   *
+   * @return arguments of a service that runs under that role, which can't alter the schema
+   */
+  public List<String> migrated() throws SQLException {
+    DataSource owner = new DriverManagerDataSource(url(), "postgres", "postgres");
+    Migrations.migrate(owner);
+    StarterLoader.loadIfEmpty(owner);
+    ServiceRole.grant(owner, ROLE, ROLE);
+    return List.of(
+        "--understock.migrate=false",
+        "--spring.datasource.url=" + url(),
+        "--spring.datasource.username=" + ROLE,
+        "--spring.datasource.password=" + ROLE);
   }
 
   public String url() {
