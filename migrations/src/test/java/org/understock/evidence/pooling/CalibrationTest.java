@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 import org.understock.evidence.Evidence;
@@ -35,14 +36,20 @@ class CalibrationTest {
    */
   private static final int ENOUGH = 150;
 
-  private record Tally(int contrasts, int inside) {
-    Tally plus(boolean hit) {
-      return new Tally(contrasts + 1, inside + (hit ? 1 : 0));
+  /**
+   * One mean of a left-out stratum against the average of the others in it, on the log scale.
+   *
+   * @param sd standard deviation that the pool gave the difference between found and predicted
+   */
+  record LeftOut(double predicted, double found, double sd) {
+    boolean within(double halfWidth) {
+      return Math.abs(found - predicted) <= halfWidth * sd;
     }
+  }
 
-    double coverage() {
-      return 100.0 * inside / contrasts;
-    }
+  /** Share of left-out means, in percent, inside the interval of a half-width in deviations. */
+  static double held(List<LeftOut> means, double halfWidth) {
+    return 100.0 * means.stream().filter(m -> m.within(halfWidth)).count() / means.size();
   }
 
   @Test
@@ -56,8 +63,8 @@ class CalibrationTest {
           .computeIfAbsent(record.subject().crop(), c -> new ArrayList<>())
           .add(record);
     }
-    Map<String, Tally> tallies = new TreeMap<>();
-    Map<String, Tally> unknown = new TreeMap<>();
+    Map<String, List<LeftOut>> tallies = new TreeMap<>();
+    Map<String, List<LeftOut>> unknown = new TreeMap<>();
     byTrait.forEach(
         (trait, crops) -> {
           double usual =
@@ -70,25 +77,33 @@ class CalibrationTest {
         });
     System.out.println("calibration: contrasts of left-out strata inside their 80 % intervals");
     tallies.forEach(
-        (trait, tally) ->
+        (trait, means) ->
             System.out.printf(
                 java.util.Locale.ROOT,
                 "  %-28s %4d contrasts, %5.1f %%; against the interval for an unknown variety %5.1f %%%n",
                 trait,
-                tally.contrasts(),
-                tally.coverage(),
-                unknown.get(trait).coverage()));
+                means.size(),
+                held(means, Z),
+                held(Objects.requireNonNull(unknown.get(trait)), Z)));
     int checked = 0;
-    for (Map.Entry<String, Tally> entry : tallies.entrySet()) {
-      if (entry.getValue().contrasts() < ENOUGH) continue;
+    for (Map.Entry<String, List<LeftOut>> entry : tallies.entrySet()) {
+      if (entry.getValue().size() < ENOUGH) continue;
       checked++;
-      assertThat(entry.getValue().coverage()).as(entry.getKey()).isBetween(72.0, 88.0);
+      assertThat(held(entry.getValue(), Z)).as(entry.getKey()).isBetween(72.0, 88.0);
     }
     assertThat(checked).as("traits with enough data").isGreaterThanOrEqualTo(2);
+    tallies.values().forEach(means -> CalibrationPlots.told(means.size(), held(means, Z)));
+    Map<String, List<LeftOut>> drawn = new TreeMap<>(tallies);
+    drawn.values().removeIf(means -> means.size() < ENOUGH);
+    CalibrationPlots.check("calibration-held.svg", CalibrationPlots.held(drawn));
+    CalibrationPlots.check("calibration-found.svg", CalibrationPlots.found(drawn));
   }
 
   private static void leaveOut(
-      String trait, TrialPool pool, Map<String, Tally> tallies, Map<String, Tally> unknown) {
+      String trait,
+      TrialPool pool,
+      Map<String, List<LeftOut>> tallies,
+      Map<String, List<LeftOut>> unknown) {
     for (int s = 0; s < pool.strata.size(); s++) {
       int out = s;
       List<TrialPool.Row> rest = pool.rows.stream().filter(row -> row.stratum() != out).toList();
@@ -117,20 +132,23 @@ class CalibrationTest {
       List<TrialPool.Row> left,
       Network.Fit fit,
       UnderGroup known,
-      Map<String, Tally> tallies) {
+      Map<String, List<LeftOut>> tallies) {
     int n = left.size();
     for (int k = 0; k < n; k++) {
-      double difference = 0;
+      double predicted = 0;
+      double found = 0;
       double variance = 0;
       for (int i = 0; i < n; i++) {
         double c = i == k ? 1 : -1.0 / (n - 1);
-        difference += c * (left.get(i).y() - known.mean()[i]);
+        predicted += c * known.mean()[i];
+        found += c * left.get(i).y();
         variance += c * c * (left.get(i).share() * fit.tau2() + left.get(i).v());
         for (int j = 0; j < n; j++)
           variance += c * (j == k ? 1 : -1.0 / (n - 1)) * known.covariance().get(i, j);
       }
-      boolean inside = Math.abs(difference) <= Z * Math.sqrt(variance);
-      tallies.merge(trait, new Tally(1, inside ? 1 : 0), (old, one) -> old.plus(inside));
+      tallies
+          .computeIfAbsent(trait, t -> new ArrayList<>())
+          .add(new LeftOut(predicted, found, Math.sqrt(variance)));
     }
   }
 }

@@ -1,0 +1,46 @@
+package org.understock.service.pages;
+
+import static io.restassured.RestAssured.given;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import io.restassured.response.Response;
+import java.net.URI;
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.Deque;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.junit.jupiter.api.Test;
+import org.understock.service.RunningService;
+
+/** Walks from page to page as a reader does: every link leads somewhere, every page is whole. */
+class PagesTest extends RunningService {
+  private static final Pattern LINK = Pattern.compile("(?:href|src)=\"([^\"#]*)(?:#([^\"]*))?\"");
+
+  @Test
+  void every_link_of_every_page_leads_somewhere() {
+    Map<URI, Response> seen = new LinkedHashMap<>();
+    List<String> dead = new ArrayList<>();
+    Deque<URI> next = new ArrayDeque<>(List.of(URI.create("/docs/index.html")));
+    while (!next.isEmpty()) {
+      URI at = next.poll();
+      if (seen.containsKey(at)) continue;
+      Response page = given().urlEncodingEnabled(false).get(at.toString());
+      seen.put(at, page);
+      if (page.statusCode() != 200) dead.add(at + " answers " + page.statusCode());
+      if (page.statusCode() != 200 || !at.getPath().matches("/docs/.*\\.html")) continue;
+      for (Matcher link = LINK.matcher(page.asString()); link.find(); ) {
+        String to = link.group(1).replace("&amp;", "&");
+        assertThat(to).as("%s stays on this service", at).doesNotContain("//");
+        if (!to.isEmpty()) next.add(at.resolve(to));
+      }
+    }
+    assertThat(dead).isEmpty();
+    assertThat(seen.keySet().stream().filter(at -> at.getPath().startsWith("/docs/")))
+        .as("pages, their look and their pictures")
+        .hasSizeGreaterThanOrEqualTo(8);
+  }
+}
