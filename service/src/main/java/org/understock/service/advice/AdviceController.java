@@ -33,10 +33,15 @@ class AdviceController {
           "Ranks pairings of stocks and varieties for a place and a goal, with reasons that add up to the score and cite records. The same "
               + "request on the same revision and engine version gives the same bytes.")
   ResponseEntity<AdviceResponse> advise(@RequestBody @Valid AdviceRequest request) {
-    Snapshot snapshot = reads.asked(request.revision());
-    Question question = Questions.of(request, snapshot.book());
     return ResponseEntity.ok()
         .cacheControl(CacheControl.noStore())
-        .body(Answers.of(snapshot.adviser().advise(question), question, snapshot.book()));
+        .body(answer(request, reads.asked(request.revision())));
+  }
+
+  /** The way of every request for advice, alone or one of many: checked before it comes here. */
+  static AdviceResponse answer(AdviceRequest request, Snapshot snapshot) {
+    Question question = Questions.of(request, snapshot.book());
+    return Answers.of(
+        request.id(), snapshot.adviser().advise(question), question, snapshot.book());
   }
 }

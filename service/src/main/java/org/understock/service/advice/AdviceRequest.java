@@ -25,6 +25,9 @@ import org.understock.service.platform.OneOf;
     description =
         "A place, a goal and the pairings to judge. What is left out widens the answer and is named in `assumed`.")
 record AdviceRequest(
+    @Schema(description = "The asker's own name for the question; handed back.")
+        @Size(min = 1, max = AdviceRequest.LONGEST_ID)
+        @Nullable String id,
     @Schema(description = "May be left out when the candidates name a variety.") @OneOf(Crop.class)
         @Nullable String crop,
     @Valid @Nullable SiteRequest site,
@@ -50,6 +53,7 @@ record AdviceRequest(
     @Schema(description = "Units of the texts; fields are SI always.", defaultValue = "metric")
         @OneOf(Units.class)
         @Nullable String units) {
+  static final int LONGEST_ID = 100;
 
   @Schema(
       name = "Candidates",

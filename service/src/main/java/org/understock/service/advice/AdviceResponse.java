@@ -8,6 +8,7 @@ import org.jspecify.annotations.Nullable;
 /** Advice as it goes over the wire. */
 @Schema(name = "Advice")
 record AdviceResponse(
+    @Schema(description = "The request's `id`.") @Nullable String id,
     @Schema(
             requiredMode = RequiredMode.REQUIRED,
             description = "Revision of the evidence that was asked.")

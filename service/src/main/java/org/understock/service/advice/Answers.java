@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
 import org.understock.advice.Advice;
 import org.understock.advice.Adviser;
 import org.understock.advice.Question;
@@ -23,9 +24,11 @@ import org.understock.plant.Variety;
 final class Answers {
   private Answers() {}
 
-  static AdviceResponse of(Advice advice, Question question, TraitBook book) {
+  static AdviceResponse of(
+      @Nullable String id, Advice advice, Question question, TraitBook book) {
     Map<String, Grade> grades = grades(advice, book);
     return new AdviceResponse(
+        id,
         advice.revision(),
         Adviser.ENGINE_VERSION,
         question.crop().id(),

@@ -22,7 +22,9 @@ import tools.jackson.databind.json.JsonMapper;
  * contract. The tests replay the same files.
  *
  * <p>Each file: {@code summary}, {@code request} ({@code method}, {@code path}, {@code body}, whose
- * {@code token}) and {@code response} ({@code status}, {@code body}).
+ * {@code token}) and {@code response} ({@code status}, {@code body}). What is sent or answered as
+ * NDJSON is in {@code lines} in place of {@code body}: JSON values, or texts for lines that are no
+ * JSON.
  */
 final class ContractExamples {
   private static final String FILES = "classpath*:contract/examples/*/*.json";
@@ -68,7 +70,7 @@ final class ContractExamples {
                             + ", which does not exist"));
     String summary = example.path("summary").asString();
     String status = example.path("response").path("status").asString();
-    JsonNode body = example.path("request").path("body");
+    JsonNode body = content(example.path("request"));
     // A request that is refused shows how a problem looks; as a model to copy it would mislead.
     if (!body.isMissingNode() && status.startsWith("2"))
       put(operation.getRequestBody().getContent(), name, summary, body);
@@ -82,12 +84,22 @@ final class ContractExamples {
               + " has the status "
               + status
               + ", which is not in the contract");
-    put(response.getContent(), name, summary, example.path("response").path("body"));
+    put(response.getContent(), name, summary, content(example.path("response")));
+  }
+
+  /** The body as the contract shows it: NDJSON is one text. */
+  private JsonNode content(JsonNode message) {
+    if (!message.has("lines")) return message.path("body");
+    StringBuilder text = new StringBuilder();
+    for (JsonNode line : message.get("lines"))
+      text.append(line.isString() ? line.asString() : line.toString()).append('\n');
+    return json.getNodeFactory().stringNode(text.toString());
   }
 
   private void put(Content content, String name, String summary, JsonNode value) {
     for (Map.Entry<String, MediaType> media : content.entrySet()) {
       if (!media.getKey().endsWith("json")) continue; // the examples hold no pictures
+      if (media.getKey().equals(ContractLines.NDJSON) != value.isString()) continue;
       media
           .getValue()
           .addExamples(

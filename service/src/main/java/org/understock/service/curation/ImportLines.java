@@ -1,13 +1,9 @@
 package org.understock.service.curation;
 
-import java.io.BufferedInputStream;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
-import java.nio.ByteBuffer;
 import java.nio.charset.CharacterCodingException;
-import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
@@ -20,6 +16,7 @@ import org.understock.evidence.TraitRecord;
 import org.understock.evidence.reading.EvidenceFile;
 import org.understock.evidence.reading.EvidenceReader.Kind;
 import org.understock.plant.Stock;
+import org.understock.service.platform.Lines;
 import org.understock.service.problem.JsonBodies;
 import org.understock.service.problem.ProblemError;
 import org.understock.service.problem.ProblemException;
@@ -45,20 +42,9 @@ class ImportLines {
   /** Reads a file line by line; empty lines are passed over. */
   void read(ImportOrder order, Evidence catalogue, ImportFiling filing) {
     Reading reading = new Reading(order, catalogue, filing);
-    try (InputStream in = new BufferedInputStream(ImportDesk.open(order.body()), 1 << 16)) {
-      ByteArrayOutputStream line = new ByteArrayOutputStream();
-      long number = 1;
-      long length = 0;
-      for (int b = in.read(); b >= 0; b = in.read()) {
-        if (b == '\n') {
-          reading.line(number++, line, length);
-          line.reset();
-          length = 0;
-        } else if (++length <= LONGEST_LINE) {
-          line.write(b);
-        }
-      }
-      reading.line(number, line, length);
+    try (InputStream in = ImportDesk.open(order.body())) {
+      Lines lines = new Lines(in, LONGEST_LINE, () -> {});
+      for (Lines.Line line = lines.next(); line != null; line = lines.next()) reading.line(line);
       if (filing.counts().rows() == 0)
         filing.fault(1, "", null, "the file is empty; it holds one JSON object a line");
     } catch (IOException e) {
@@ -80,29 +66,24 @@ class ImportLines {
       this.check = new RecordCheck(catalogue.traits(), catalogue.plants(), catalogue.sources());
     }
 
-    void line(long number, ByteArrayOutputStream bytes, long length) {
-      if (length > LONGEST_LINE) {
+    void line(Lines.Line line) {
+      long number = line.number();
+      if (line.bytes() == null) {
         filing.fault(
             number,
             "",
             null,
-            "the line is " + length + " bytes long; at most " + LONGEST_LINE + " are read");
+            "the line is " + line.length() + " bytes long; at most " + LONGEST_LINE + " are read");
         return;
       }
       String text;
       try {
-        text =
-            StandardCharsets.UTF_8
-                .newDecoder()
-                .decode(ByteBuffer.wrap(bytes.toByteArray()))
-                .toString()
-                .strip();
+        text = line.text();
       } catch (CharacterCodingException e) {
         filing.fault(
             number, "", null, "the line is not UTF-8; save the file as UTF-8 and send it again");
         return;
       }
-      if (number == 1 && text.startsWith("\uFEFF")) text = text.substring(1);
       if (text.isEmpty()) return;
       try {
         Kind kind = order.kind();

@@ -29,6 +29,9 @@ class BodyLimit extends OncePerRequestFilter {
   private static final String IMPORTS = "/v1/curation/imports";
   private static final String SERIES = "/v1/chill";
 
+  /** Has a limit for each line, and as many lines as come. */
+  private static final String BATCH = "/v1/advice/batch";
+
   private final long maxBytes;
   private final long maxImportBytes;
   private final long maxSeriesBytes;
@@ -60,6 +63,7 @@ class BodyLimit extends OncePerRequestFilter {
 
   private long limit(String path) {
     if (path.equals(IMPORTS)) return maxImportBytes;
+    if (path.equals(BATCH)) return Long.MAX_VALUE;
     return path.equals(SERIES) ? maxSeriesBytes : maxBytes;
   }
 
@@ -112,6 +116,11 @@ class BodyLimit extends OncePerRequestFilter {
       int n = body.read(into, offset, length);
       if (n > 0) count(n);
       return n;
+    }
+
+    @Override
+    public int available() throws IOException {
+      return body.available();
     }
 
     private void count(int n) {

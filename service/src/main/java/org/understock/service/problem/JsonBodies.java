@@ -2,6 +2,7 @@ package org.understock.service.problem;
 
 import jakarta.validation.Validator;
 import java.util.List;
+import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 import org.springframework.validation.BeanPropertyBindingResult;
@@ -31,6 +32,15 @@ public class JsonBodies {
    * the object
    */
   public <T> T read(String text, Class<T> type) {
+    return read(text, type, read -> {});
+  }
+
+  /**
+   * The same.
+   *
+   * @param seen is shown what was read before it is checked, for what a refusal wants to name
+   */
+  public <T> T read(String text, Class<T> type, Consumer<T> seen) {
     List<ProblemError> unknown =
         StrictJson.UnknownFields.found(RequestContextHolder.currentRequestAttributes());
     unknown.clear();
@@ -40,6 +50,7 @@ public class JsonBodies {
     } catch (JacksonException e) {
       throw BodyProblems.of(e);
     }
+    if (body != null) seen.accept(body);
     if (!unknown.isEmpty()) {
       ProblemException all =
           BodyProblems.malformed(BodyProblems.unknownFields(unknown.size()), unknown);
@@ -51,6 +62,11 @@ public class JsonBodies {
     validator.validate(body, errors);
     if (errors.hasErrors()) throw beans.ofBody(errors);
     return body;
+  }
+
+  /** One line of JSON, in UTF-8. */
+  public byte[] bytes(Object body) {
+    return json.writeValueAsBytes(body);
   }
 
   /** One line of JSON. */

@@ -3,7 +3,9 @@ package org.understock.service.problem;
 import io.swagger.v3.oas.annotations.Hidden;
 import jakarta.servlet.RequestDispatcher;
 import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import org.springframework.boot.webmvc.error.ErrorController;
 import org.springframework.http.CacheControl;
 import org.springframework.http.MediaType;
@@ -18,7 +20,9 @@ class ProblemErrorController implements ErrorController {
   @RequestMapping(
       path = "${spring.web.error.path:/error}",
       produces = MediaType.APPLICATION_PROBLEM_JSON_VALUE)
-  ResponseEntity<Problem> problem(HttpServletRequest request) {
+  @Nullable ResponseEntity<Problem> problem(
+      HttpServletRequest request, HttpServletResponse response) {
+    if (response.isCommitted()) return null; // an answer that broke off is not followed by another
     int status =
         request.getAttribute(RequestDispatcher.ERROR_STATUS_CODE) instanceof Integer code
             ? code

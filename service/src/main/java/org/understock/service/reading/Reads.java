@@ -82,6 +82,11 @@ public class Reads {
                             List.of(String.valueOf(latest))))));
   }
 
+  /** The snapshot that the parameter {@code revision} asks for; the latest when it is null. */
+  public Snapshot pinned(@Nullable Long revision) {
+    return at(revision);
+  }
+
   public Snapshots snapshots() {
     return snapshots;
   }

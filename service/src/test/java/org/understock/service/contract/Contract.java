@@ -22,6 +22,7 @@ import tools.jackson.databind.json.JsonMapper;
  * always has must be there, and the body must satisfy the schema. Anything else is a failure.
  */
 public final class Contract implements Filter {
+  static final String NDJSON = "application/x-ndjson";
   private static final String BASE = "https://contract";
 
   private final JsonNode document;
@@ -93,15 +94,19 @@ public final class Contract implements Filter {
           what + " has the media type " + media + ", which the contract does not have");
     if (!described.get("content").get(media).has("schema"))
       throw new AssertionError(what + " has no schema");
-    Schema schema =
-        registry.getSchema(
-            SchemaLocation.of(
-                BASE
-                    + pointer
-                    + "/content/"
-                    + media.replace("/", "~1").replace("+", "%2B")
-                    + "/schema"));
-    var errors = schema.validate(response.asString(), InputFormat.JSON);
+    String at = pointer + "/content/" + media.replace("/", "~1").replace("+", "%2B") + "/schema";
+    if (media.equals(NDJSON)) {
+      if (!described.get("content").get(media).get("schema").has("contentSchema")) return;
+      Schema schema =
+          registry.getSchema(SchemaLocation.of(BASE + at + "/contentSchema/items"));
+      response.asString().lines().forEach(line -> satisfies(schema, line, what));
+      return;
+    }
+    satisfies(registry.getSchema(SchemaLocation.of(BASE + at)), response.asString(), what);
+  }
+
+  private static void satisfies(Schema schema, String json, String what) {
+    var errors = schema.validate(json, InputFormat.JSON);
     if (!errors.isEmpty())
       throw new AssertionError(what + " does not satisfy the contract: " + errors);
   }

@@ -3,7 +3,10 @@ package org.understock.service.contract;
 import static io.restassured.RestAssured.given;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import io.restassured.RestAssured;
+import io.restassured.config.EncoderConfig;
 import io.restassured.filter.Filter;
+import io.restassured.http.ContentType;
 import io.restassured.response.Response;
 import io.restassured.specification.RequestSpecification;
 import java.io.IOException;
@@ -17,6 +20,7 @@ import org.understock.service.RunningService;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.SerializationFeature;
 import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
 
 /**
@@ -58,19 +62,48 @@ class ExamplesTest extends RunningService {
       call.header("Authorization", "Bearer " + token(request.get("token").asString()));
     if (request.has("body"))
       call.contentType("application/json").body(request.get("body").toString());
+    if (request.has("lines"))
+      call.config(
+              RestAssured.config()
+                  .encoderConfig(
+                      EncoderConfig.encoderConfig()
+                          .encodeContentTypeAs(Contract.NDJSON, ContentType.TEXT)))
+          .contentType(Contract.NDJSON)
+          .body(text(request.get("lines")));
     Response response =
         call.request(request.get("method").asString(), request.get("path").asString());
-    JsonNode body = steady(JSON.readTree(response.asString()));
+    boolean lines = String.valueOf(response.getContentType()).startsWith(Contract.NDJSON);
+    String kind = lines ? "lines" : "body";
+    JsonNode body = lines ? lines(response) : steady(JSON.readTree(response.asString()));
     if (Boolean.getBoolean("examples.write")) {
       ObjectNode written = example.putObject("response");
       written.put("status", response.getStatusCode());
-      written.set("body", body);
+      written.set(kind, body);
       Files.writeString(file, JSON.writeValueAsString(example) + "\n");
     }
     JsonNode expected = example.get("response");
     assertThat(response.getStatusCode()).isEqualTo(expected.get("status").asInt());
     assertThat(JSON.writeValueAsString(body))
-        .isEqualTo(JSON.writeValueAsString(expected.get("body")));
+        .isEqualTo(JSON.writeValueAsString(expected.get(kind)));
+  }
+
+  /** Lines that are no JSON stand in the file as texts. */
+  private static String text(JsonNode lines) {
+    StringBuilder text = new StringBuilder();
+    for (JsonNode line : lines)
+      text.append(line.isString() ? line.asString() : line.toString()).append('\n');
+    return text.toString();
+  }
+
+  private static JsonNode lines(Response response) {
+    ArrayNode all = JSON.createArrayNode();
+    response
+        .asString()
+        .lines()
+        .map(JSON::readTree)
+        .peek(line -> steady(line.path("problem")))
+        .forEach(all::add);
+    return all;
   }
 
   /** An example of a curator's request says whose token it comes with. */
