@@ -24,8 +24,7 @@ import org.understock.plant.Variety;
 final class Answers {
   private Answers() {}
 
-  static AdviceResponse of(
-      @Nullable String id, Advice advice, Question question, TraitBook book) {
+  static AdviceResponse of(@Nullable String id, Advice advice, Question question, TraitBook book) {
     Map<String, Grade> grades = grades(advice, book);
     return new AdviceResponse(
         id,

@@ -85,8 +85,7 @@ final class Batch {
     try {
       String text = text(line);
       if (text.isEmpty()) return null;
-      AdviceRequest asked =
-          json.read(text, AdviceRequest.class, read -> id[0] = usable(read.id()));
+      AdviceRequest asked = json.read(text, AdviceRequest.class, read -> id[0] = usable(read.id()));
       if (asked.revision() != null && asked.revision() != snapshot.revision().number())
         throw otherRevision(asked.revision());
       return new BatchAnswer(
@@ -118,8 +117,7 @@ final class Batch {
     try {
       return line.text();
     } catch (CharacterCodingException e) {
-      throw ProblemException.of(
-          ProblemType.MALFORMED_REQUEST, "The line is not UTF-8.", List.of());
+      throw ProblemException.of(ProblemType.MALFORMED_REQUEST, "The line is not UTF-8.", List.of());
     }
   }
 

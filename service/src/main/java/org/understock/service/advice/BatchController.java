@@ -37,7 +37,9 @@ class BatchController {
   private final int longestLine;
 
   BatchController(
-      Reads reads, JsonBodies json, @Value("${understock.max-body-bytes:1048576}") int longestLine) {
+      Reads reads,
+      JsonBodies json,
+      @Value("${understock.max-body-bytes:1048576}") int longestLine) {
     this.reads = reads;
     this.json = json;
     this.longestLine = longestLine;

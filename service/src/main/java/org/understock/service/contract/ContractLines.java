@@ -39,7 +39,10 @@ class ContractLines implements GlobalOpenApiCustomizer {
     MediaType media = content == null ? null : content.get(NDJSON);
     if (media == null || media.getSchema() == null || media.getSchema().get$ref() == null) return;
     Schema<?> lines =
-        new ArraySchema().types(Set.of("array")).items(media.getSchema()).description("One a line.");
+        new ArraySchema()
+            .types(Set.of("array"))
+            .items(media.getSchema())
+            .description("One a line.");
     Schema<?> text = new Schema<String>().types(Set.of("string"));
     text.setContentMediaType(NDJSON);
     text.setContentSchema(lines);

@@ -70,8 +70,13 @@ class BatchTest extends RunningService {
     }
     for (int n : new int[] {0, 7, 59}) {
       String alone =
-          given().contentType("application/json").body(gardens.get(n)).post("/v1/advice").asString();
-      assertThat(answers.get(n).get("advice").toString()).isEqualTo(JSON.readTree(alone).toString());
+          given()
+              .contentType("application/json")
+              .body(gardens.get(n))
+              .post("/v1/advice")
+              .asString();
+      assertThat(answers.get(n).get("advice").toString())
+          .isEqualTo(JSON.readTree(alone).toString());
     }
   }
 
@@ -119,7 +124,8 @@ class BatchTest extends RunningService {
     body.write((garden(1) + "\n{\"id\":\"" + "a".repeat(1_100_000) + "\"}\n").getBytes("UTF-8"));
     body.write(new byte[] {'{', '"', (byte) 0xff, '"', '\n', '\n'});
     body.write(garden(2).getBytes("UTF-8"));
-    List<JsonNode> answers = batch("", body.toByteArray()).body().lines().map(JSON::readTree).toList();
+    List<JsonNode> answers =
+        batch("", body.toByteArray()).body().lines().map(JSON::readTree).toList();
     assertThat(answers.stream().map(a -> a.get("line").asInt())).containsExactly(1, 2, 3, 5);
     assertThat(answers.get(1).at("/problem/status").asInt()).isEqualTo(413);
     assertThat(answers.get(1).at("/problem/detail").asString()).contains("1100009", "1048576");
@@ -143,7 +149,12 @@ class BatchTest extends RunningService {
 
   @Test
   void other_forms_are_refused_and_an_empty_batch_has_no_answers() throws Exception {
-    given().contentType("application/json").body("{}").post("/v1/advice/batch").then().statusCode(415);
+    given()
+        .contentType("application/json")
+        .body("{}")
+        .post("/v1/advice/batch")
+        .then()
+        .statusCode(415);
     assertThat(answers("")).isEmpty();
     assertThat(answers("\n \r\n")).isEmpty();
   }
@@ -188,7 +199,9 @@ class BatchTest extends RunningService {
         before = sent[0];
         Thread.sleep(1_500);
       }
-      assertThat(sent[0]).as("lines taken from an asker who takes no answers").isBetween(10, all / 2);
+      assertThat(sent[0])
+          .as("lines taken from an asker who takes no answers")
+          .isBetween(10, all / 2);
       for (int n = 0; n < 2_000; n++)
         assertThat(JSON.readTree(talk.line()).get("line").asInt()).isEqualTo(n + 1);
     }
@@ -265,7 +278,7 @@ class BatchTest extends RunningService {
     String line() throws IOException {
       if (answers == null) {
         StringBuilder head = new StringBuilder();
-          while (!head.toString().endsWith("\r\n\r\n")) head.append((char) in.read());
+        while (!head.toString().endsWith("\r\n\r\n")) head.append((char) in.read());
         assertThat(head.toString()).startsWith("HTTP/1.1 200").contains("chunked");
         answers = new BufferedReader(new InputStreamReader(new Chunks(in), StandardCharsets.UTF_8));
       }
@@ -314,7 +327,8 @@ class BatchTest extends RunningService {
 
     private String header() throws IOException {
       StringBuilder text = new StringBuilder();
-      for (int b = in.read(); b >= 0 && b != '\n'; b = in.read()) if (b != '\r') text.append((char) b);
+      for (int b = in.read(); b >= 0 && b != '\n'; b = in.read())
+        if (b != '\r') text.append((char) b);
       return text.toString();
     }
   }

@@ -97,8 +97,7 @@ public final class Contract implements Filter {
     String at = pointer + "/content/" + media.replace("/", "~1").replace("+", "%2B") + "/schema";
     if (media.equals(NDJSON)) {
       if (!described.get("content").get(media).get("schema").has("contentSchema")) return;
-      Schema schema =
-          registry.getSchema(SchemaLocation.of(BASE + at + "/contentSchema/items"));
+      Schema schema = registry.getSchema(SchemaLocation.of(BASE + at + "/contentSchema/items"));
       response.asString().lines().forEach(line -> satisfies(schema, line, what));
       return;
     }
