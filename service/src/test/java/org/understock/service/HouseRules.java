@@ -142,6 +142,7 @@ enum HouseRules {
             "drawing",
             "platform",
             "problem",
+            "limits",
             "security",
             "contract");
     static final DescribedPredicate<JavaClass> ARE_GROUND =

@@ -2,6 +2,7 @@ package org.understock.service.advice;
 
 import io.swagger.v3.oas.annotations.Operation;
 import io.swagger.v3.oas.annotations.tags.Tag;
+import jakarta.servlet.http.HttpServletRequest;
 import jakarta.validation.Valid;
 import org.springframework.http.CacheControl;
 import org.springframework.http.MediaType;
@@ -11,6 +12,8 @@ import org.springframework.web.bind.annotation.RequestBody;
 import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RestController;
 import org.understock.advice.Question;
+import org.understock.service.limits.Allowance;
+import org.understock.service.limits.Turns;
 import org.understock.service.reading.Reads;
 import org.understock.service.store.Snapshot;
 
@@ -20,9 +23,11 @@ import org.understock.service.store.Snapshot;
 @Tag(name = "Advice")
 class AdviceController {
   private final Reads reads;
+  private final Turns turns;
 
-  AdviceController(Reads reads) {
+  AdviceController(Reads reads, Turns turns) {
     this.reads = reads;
+    this.turns = turns;
   }
 
   @PostMapping(consumes = MediaType.APPLICATION_JSON_VALUE)
@@ -32,10 +37,12 @@ class AdviceController {
       description =
           "Ranks pairings of stocks and varieties for a place and a goal, with reasons that add up to the score and cite records. The same "
               + "request on the same revision and engine version gives the same bytes.")
-  ResponseEntity<AdviceResponse> advise(@RequestBody @Valid AdviceRequest request) {
-    return ResponseEntity.ok()
-        .cacheControl(CacheControl.noStore())
-        .body(answer(request, reads.asked(request.revision())));
+  ResponseEntity<AdviceResponse> advise(
+      @RequestBody @Valid AdviceRequest request, HttpServletRequest asked) {
+    Snapshot snapshot = reads.asked(request.revision());
+    AdviceResponse answer = turns.take(() -> answer(request, snapshot));
+    Allowance.of(asked).chargePairings(answer.considered());
+    return ResponseEntity.ok().cacheControl(CacheControl.noStore()).body(answer);
   }
 
   /** The way of every request for advice, alone or one of many: checked before it comes here. */

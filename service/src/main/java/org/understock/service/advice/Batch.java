@@ -2,10 +2,13 @@ package org.understock.service.advice;
 
 import jakarta.servlet.http.HttpServletRequest;
 import java.io.IOException;
+import java.io.InterruptedIOException;
 import java.io.OutputStream;
 import java.nio.charset.CharacterCodingException;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.understock.service.limits.Allowance;
+import org.understock.service.limits.Turns;
 import org.understock.service.platform.Lines;
 import org.understock.service.problem.JsonBodies;
 import org.understock.service.problem.Problem;
@@ -23,17 +26,26 @@ import org.understock.service.store.Snapshot;
 final class Batch {
   private final Snapshot snapshot;
   private final JsonBodies json;
+  private final Turns turns;
   private final HttpServletRequest request;
+  private final Allowance allowance;
   private final int longestLine;
 
   /**
    * @param request whose body is read
    * @param longestLine most bytes of a line
    */
-  Batch(Snapshot snapshot, JsonBodies json, HttpServletRequest request, int longestLine) {
+  Batch(
+      Snapshot snapshot,
+      JsonBodies json,
+      Turns turns,
+      HttpServletRequest request,
+      int longestLine) {
     this.snapshot = snapshot;
     this.json = json;
+    this.turns = turns;
     this.request = request;
+    this.allowance = Allowance.of(request);
     this.longestLine = longestLine;
   }
 
@@ -80,16 +92,21 @@ final class Batch {
   }
 
   /** Null for an empty line. */
-  private @Nullable BatchAnswer answer(Lines.Line line) {
+  private @Nullable BatchAnswer answer(Lines.Line line) throws IOException {
     String[] id = new String[1];
     try {
       String text = text(line);
       if (text.isEmpty()) return null;
+      allowance.await();
       AdviceRequest asked = json.read(text, AdviceRequest.class, read -> id[0] = usable(read.id()));
       if (asked.revision() != null && asked.revision() != snapshot.revision().number())
         throw otherRevision(asked.revision());
-      return new BatchAnswer(
-          line.number(), asked.id(), AdviceController.answer(asked, snapshot), null);
+      AdviceResponse advice = turns.await(() -> AdviceController.answer(asked, snapshot));
+      allowance.chargePairings(advice.considered());
+      return new BatchAnswer(line.number(), asked.id(), advice, null);
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new InterruptedIOException("the service stops");
     } catch (RuntimeException e) {
       return new BatchAnswer(line.number(), id[0], null, problem(e));
     }

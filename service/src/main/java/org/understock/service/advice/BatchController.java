@@ -20,6 +20,7 @@ import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
+import org.understock.service.limits.Turns;
 import org.understock.service.problem.JsonBodies;
 import org.understock.service.reading.Reads;
 import org.understock.service.reading.Told;
@@ -34,14 +35,17 @@ class BatchController {
 
   private final Reads reads;
   private final JsonBodies json;
+  private final Turns turns;
   private final int longestLine;
 
   BatchController(
       Reads reads,
       JsonBodies json,
+      Turns turns,
       @Value("${understock.max-body-bytes:1048576}") int longestLine) {
     this.reads = reads;
     this.json = json;
+    this.turns = turns;
     this.longestLine = longestLine;
   }
 
@@ -54,7 +58,8 @@ class BatchController {
               + " `id`, in order. A line that can't be used is answered by its problem and the rest goes on. All lines are answered as of one"
               + " revision, the latest when the batch begins or the one asked for. Any number of lines; a line may be as long as the body of"
               + " `/v1/advice`; empty lines are passed over. Both ways are streamed: answers come while lines are sent, and lines are read only"
-              + " as fast as answers are taken, so read while you send.",
+              + " as fast as answers are taken, so read while you send."
+              + " Each line counts as a request of its own; a client who has used up his allowance is not sent away but waits.",
       responses =
           @ApiResponse(
               responseCode = "200",
@@ -74,7 +79,11 @@ class BatchController {
       HttpServletRequest request,
       HttpServletResponse response)
       throws IOException {
-    Batch batch = new Batch(reads.pinned(revision), json, request, longestLine);
+    Batch batch = new Batch(reads.pinned(revision), json, turns, request, longestLine);
+    turns.batch(() -> answer(batch, response));
+  }
+
+  private static void answer(Batch batch, HttpServletResponse response) throws IOException {
     response.setContentType(NDJSON + ";charset=UTF-8");
     response.setHeader(HttpHeaders.CACHE_CONTROL, CacheControl.noStore().getHeaderValue());
     try {

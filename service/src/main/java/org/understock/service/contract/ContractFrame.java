@@ -22,6 +22,7 @@ import org.springdoc.core.customizers.GlobalOpenApiCustomizer;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 import org.understock.advice.Adviser;
+import org.understock.service.limits.RateLimit;
 import org.understock.service.platform.StaleHeader;
 
 /**
@@ -110,6 +111,12 @@ class ContractFrame {
           "the operation " + operation.getOperationId() + " has no answer");
     ok.setDescription("The answer.");
     always(ok, "Cache-Control", "How long the answer may be kept.");
+    header(
+        ok,
+        RateLimit.POLICY,
+        "What one client may ask: `q` units, which come again within `w` seconds (draft-ietf-httpapi-ratelimit-headers-10)."
+            + " Absent where there is no limit.");
+    header(ok, RateLimit.REMAINING, "`r` units are left now; in `t` seconds all are there again.");
     if (operation.getResponses().containsKey("201"))
       always(ok, "Location", "Where what was made can be read.");
     if (operation.getParameters() != null

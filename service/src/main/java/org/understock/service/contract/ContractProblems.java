@@ -22,6 +22,10 @@ import org.understock.service.problem.ProblemType;
 /** Lists in the contract, for each operation, every problem that it can answer with. */
 @Component
 class ContractProblems implements GlobalOpenApiCustomizer, Ordered {
+  /** Operations that wait for their turn. */
+  private static final Set<String> WORKED =
+      Set.of("advise", "adviseBatch", "planPlanting", "foreseeImpact", "listGaps");
+
   private static final String TOKEN_LACKS = "What the token lacks (RFC 6750).";
 
   @Override
@@ -61,6 +65,7 @@ class ContractProblems implements GlobalOpenApiCustomizer, Ordered {
             ProblemType.NOT_ACCEPTABLE,
             ProblemType.URI_TOO_LONG,
             ProblemType.HEADERS_TOO_LARGE,
+            ProblemType.TOO_MANY_REQUESTS,
             ProblemType.INTERNAL);
     boolean asOf =
         operation.getParameters() != null
@@ -75,6 +80,7 @@ class ContractProblems implements GlobalOpenApiCustomizer, Ordered {
               ProblemType.INVALID_REQUEST,
               ProblemType.UNKNOWN_ID));
     }
+    if (WORKED.contains(operation.getOperationId())) types.add(ProblemType.BUSY);
     if (path.startsWith("/v1/curation/")) types.addAll(curated(operation));
     types.stream()
         .collect(Collectors.groupingBy(ProblemType::status, TreeMap::new, Collectors.toList()))
@@ -131,7 +137,7 @@ class ContractProblems implements GlobalOpenApiCustomizer, Ordered {
       ContractFrame.always(response, "WWW-Authenticate", TOKEN_LACKS);
     if (kinds.get(0) == ProblemType.FORBIDDEN)
       ContractFrame.header(response, "WWW-Authenticate", TOKEN_LACKS);
-    if (kinds.get(0).status() == 503)
+    if (kinds.get(0).status() == 503 || kinds.get(0).status() == 429)
       ContractFrame.always(response, "Retry-After", "Seconds after which to try again.");
     if (kinds.get(0) == ProblemType.UNSUPPORTED_MEDIA_TYPE)
       ContractFrame.header(response, "Accept-Post", "Media types that are read.");

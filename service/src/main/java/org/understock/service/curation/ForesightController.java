@@ -25,6 +25,8 @@ import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 import org.understock.impact.Gap;
 import org.understock.plant.Crop;
+import org.understock.service.limits.Allowance;
+import org.understock.service.limits.Turns;
 import org.understock.service.platform.OneOf;
 import org.understock.service.platform.Page;
 import org.understock.service.problem.ProblemException;
@@ -37,11 +39,16 @@ import org.understock.service.store.Snapshots;
 @RequestMapping(path = "/v1/curation", produces = MediaType.APPLICATION_JSON_VALUE)
 @Tag(name = "Curation")
 class ForesightController {
+  /** What a look ahead counts beyond one: it asks two dozen questions of the whole catalogue. */
+  private static final int UNITS = 50;
+
   private final Foresight foresight;
   private final Lists lists;
   private final Snapshots snapshots;
+  private final Turns turns;
 
-  ForesightController(Foresight foresight, Lists lists, Snapshots snapshots) {
+  ForesightController(Foresight foresight, Lists lists, Snapshots snapshots, Turns turns) {
+    this.turns = turns;
     this.foresight = foresight;
     this.lists = lists;
     this.snapshots = snapshots;
@@ -73,7 +80,8 @@ class ForesightController {
           "Pools the evidence with and without the change and answers the kept examples (two dozen requests of an invented scenario, over"
               + " all crops) from both. Tells every estimate that changes beyond rounding, and of every example the first places before and after."
               + " Nothing is written. Verdicts on pairings are no estimates: what they change is seen in the examples alone.")
-  ResponseEntity<ImpactView> impact(@Valid @RequestBody ImpactBody body) {
+  ResponseEntity<ImpactView> impact(
+      @Valid @RequestBody ImpactBody body, HttpServletRequest request) {
     List<RecordBody> records = Objects.requireNonNullElse(body.records(), List.of());
     List<String> accept = Objects.requireNonNullElse(body.accept(), List.of());
     List<String> withdraw = Objects.requireNonNullElse(body.withdraw(), List.of());
@@ -84,8 +92,14 @@ class ForesightController {
           List.of());
     }
     Foresight.Foreseen foreseen =
-        foresight.impact(
-            records, accept, withdraw, Objects.requireNonNullElse(body.examples(), List.of()));
+        turns.takeLong(
+            () ->
+                foresight.impact(
+                    records,
+                    accept,
+                    withdraw,
+                    Objects.requireNonNullElse(body.examples(), List.of())));
+    Allowance.of(request).charge(UNITS);
     return ResponseEntity.ok()
         .cacheControl(CacheControl.noStore().cachePrivate())
         .body(ImpactView.of(foreseen.revision(), foreseen.impact()));
@@ -119,8 +133,8 @@ class ForesightController {
             .map(Place::of)
             .orElseGet(() -> new Place(snapshots.latest().revision().number(), 0));
     List<Gap> all =
-        foresight
-            .gaps(place.revision())
+        turns
+            .takeLong(() -> foresight.gaps(place.revision()))
             .orElseThrow(
                 () -> new IllegalStateException("revision " + place.revision() + " is gone"))
             .stream()

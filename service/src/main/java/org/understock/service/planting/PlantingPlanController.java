@@ -6,6 +6,7 @@ import io.swagger.v3.oas.annotations.media.Content;
 import io.swagger.v3.oas.annotations.media.Schema;
 import io.swagger.v3.oas.annotations.responses.ApiResponse;
 import io.swagger.v3.oas.annotations.tags.Tag;
+import jakarta.servlet.http.HttpServletRequest;
 import jakarta.validation.Valid;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.CacheControl;
@@ -19,6 +20,8 @@ import org.springframework.web.bind.annotation.RestController;
 import org.understock.planting.Planner;
 import org.understock.planting.PlantingPlan;
 import org.understock.service.drawing.Pictures;
+import org.understock.service.limits.Allowance;
+import org.understock.service.limits.Turns;
 import org.understock.service.reading.Reads;
 import org.understock.service.store.Snapshot;
 
@@ -26,10 +29,15 @@ import org.understock.service.store.Snapshot;
 @RestController
 @Tag(name = "Planting")
 class PlantingPlanController {
-  private final Reads reads;
+  /** Trees that are placed for one unit of a client's allowance. */
+  private static final int TREES_A_UNIT = 100;
 
-  PlantingPlanController(Reads reads) {
+  private final Reads reads;
+  private final Turns turns;
+
+  PlantingPlanController(Reads reads, Turns turns) {
     this.reads = reads;
+    this.turns = turns;
   }
 
   @PostMapping(
@@ -54,10 +62,13 @@ class PlantingPlanController {
   ResponseEntity<?> plan(
       @RequestBody @Valid PlantingPlanRequest request,
       @Parameter(hidden = true) @RequestHeader(name = HttpHeaders.ACCEPT, required = false)
-          @Nullable String accept) {
+          @Nullable String accept,
+      HttpServletRequest asked) {
     Snapshot snapshot = reads.asked(request.revision());
     PlantingPlan plan =
-        Planner.of(snapshot.adviser()).plan(Plans.question(request, snapshot.book()));
+        turns.take(
+            () -> Planner.of(snapshot.adviser()).plan(Plans.question(request, snapshot.book())));
+    Allowance.of(asked).charge(plan.trees().size() / TREES_A_UNIT);
     ResponseEntity.BodyBuilder ok =
         ResponseEntity.ok().cacheControl(CacheControl.noStore()).varyBy(HttpHeaders.ACCEPT);
     return Pictures.wanted(accept)

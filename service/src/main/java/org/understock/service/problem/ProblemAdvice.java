@@ -54,7 +54,8 @@ class ProblemAdvice {
   ResponseEntity<Problem> known(ProblemException e, HttpServletRequest request) {
     HttpHeaders headers = new HttpHeaders();
     e.headers().forEach(headers::set);
-    if (e.type().status() == 503) headers.set(HttpHeaders.RETRY_AFTER, RETRY_AFTER_S);
+    if (e.type().status() == 503 && !headers.containsHeader(HttpHeaders.RETRY_AFTER))
+      headers.set(HttpHeaders.RETRY_AFTER, RETRY_AFTER_S);
     return answer(e.type(), e.status(), e.getMessage(), e.errors(), headers, request);
   }
 

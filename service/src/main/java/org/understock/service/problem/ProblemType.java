@@ -114,6 +114,12 @@ public enum ProblemType {
       "The headers are too large",
       "The request's headers together are longer than the limit.",
       "Send fewer or smaller headers and cookies."),
+  TOO_MANY_REQUESTS(
+      "too-many-requests",
+      429,
+      "Too much was asked",
+      "The client has used up what one client may ask in a while; RateLimit-Policy says how much that is.",
+      "Ask again after the seconds in the Retry-After header. Many questions go better in one batch, which waits by itself; an operator may set other limits with understock.limits.per-minute."),
   DATABASE_AWAY(
       "database-away",
       503,
@@ -125,6 +131,12 @@ public enum ProblemType {
       503,
       "Tokens can't be checked",
       "The issuer of tokens does not answer, so that its keys aren't known. Operations that ask for no token go on.",
+      "Try again after the seconds in the Retry-After header."),
+  BUSY(
+      "busy",
+      503,
+      "The service is busy",
+      "More is asked at once than can be worked at.",
       "Try again after the seconds in the Retry-After header."),
   INTERNAL(
       "internal",

@@ -13,6 +13,7 @@ import org.springframework.web.cors.CorsUtils;
 import org.springframework.web.cors.DefaultCorsProcessor;
 import org.springframework.web.filter.CorsFilter;
 import org.springframework.web.servlet.HandlerExceptionResolver;
+import org.understock.service.limits.RateLimit;
 import org.understock.service.platform.StaleHeader;
 import org.understock.service.problem.ProblemException;
 import org.understock.service.problem.ProblemType;
@@ -45,7 +46,14 @@ final class PublicCors {
     allowed.setAllowedMethods(List.of("GET", "HEAD", "POST"));
     allowed.setAllowedHeaders(List.of("*"));
     allowed.setExposedHeaders(
-        List.of("ETag", "Link", "Retry-After", "X-Request-Id", StaleHeader.NAME));
+        List.of(
+            "ETag",
+            "Link",
+            "Retry-After",
+            RateLimit.REMAINING,
+            RateLimit.POLICY,
+            "X-Request-Id",
+            StaleHeader.NAME));
     allowed.setMaxAge(PREFLIGHT_KEPT);
     CorsFilter filter = new CorsFilter(request -> origins.isEmpty() ? null : allowed);
     filter.setCorsProcessor(new Processor(problems));

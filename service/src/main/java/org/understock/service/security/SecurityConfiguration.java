@@ -18,7 +18,9 @@ import org.springframework.security.web.header.writers.ReferrerPolicyHeaderWrite
 import org.springframework.security.web.servlet.util.matcher.PathPatternRequestMatcher;
 import org.springframework.security.web.util.matcher.OrRequestMatcher;
 import org.springframework.security.web.util.matcher.RequestMatcher;
+import org.springframework.web.filter.CorsFilter;
 import org.springframework.web.servlet.HandlerExceptionResolver;
+import org.understock.service.limits.RateLimit;
 
 /**
  * Two doors. Curation, and the management endpoints but health, ask for a token. Everything else is
@@ -34,7 +36,8 @@ class SecurityConfiguration {
 
   @Bean
   @Order(1)
-  SecurityFilterChain guarded(HttpSecurity http, SecurityProblems problems) throws Exception {
+  SecurityFilterChain guarded(HttpSecurity http, SecurityProblems problems, RateLimit limit)
+      throws Exception {
     RequestMatcher management = EndpointRequest.toAnyEndpoint().excluding("health");
     stateless(http)
         .securityMatcher(
@@ -59,6 +62,8 @@ class SecurityConfiguration {
                     .authenticationEntryPoint(problems)
                     .withObjectPostProcessor(answering(problems)))
         .exceptionHandling(e -> e.authenticationEntryPoint(problems).accessDeniedHandler(problems))
+        // Before tokens are looked at: guessing them is counted too.
+        .addFilterBefore(limit, BearerTokenAuthenticationFilter.class)
         .headers(
             headers ->
                 headers
@@ -96,7 +101,8 @@ class SecurityConfiguration {
   SecurityFilterChain open(
       HttpSecurity http,
       @Value("${understock.cors.allowed-origins:}") List<String> origins,
-      HandlerExceptionResolver handlerExceptionResolver)
+      HandlerExceptionResolver handlerExceptionResolver,
+      RateLimit limit)
       throws Exception {
     RequestMatcher browser = PathPatternRequestMatcher.pathPattern("/swagger-ui/**");
     stateless(http)
@@ -105,6 +111,8 @@ class SecurityConfiguration {
         .servletApi(AbstractHttpConfigurer::disable)
         .exceptionHandling(AbstractHttpConfigurer::disable)
         .addFilter(PublicCors.filter(origins, handlerExceptionResolver))
+        // After the headers that let a page of another origin read why it is sent away.
+        .addFilterAfter(limit, CorsFilter.class)
         .headers(
             headers ->
                 headers

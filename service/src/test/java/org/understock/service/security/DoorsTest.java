@@ -277,7 +277,11 @@ class DoorsTest {
         HibernateJpaAutoConfiguration.class,
         FlywayAutoConfiguration.class
       })
-  @ComponentScan({"org.understock.service.security", "org.understock.service.problem"})
+  @ComponentScan({
+    "org.understock.service.security",
+    "org.understock.service.limits",
+    "org.understock.service.problem"
+  })
   @Import(Probe.class)
   static class House {}
 
