@@ -39,8 +39,7 @@ final class Clients {
   private Bucket full() {
     return Bucket.builder()
         .addLimit(
-            limit ->
-                limit.capacity(settings.burst()).refillGreedy(settings.perMinute(), MINUTE))
+            limit -> limit.capacity(settings.burst()).refillGreedy(settings.perMinute(), MINUTE))
         .build();
   }
 

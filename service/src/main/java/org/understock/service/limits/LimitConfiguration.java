@@ -6,7 +6,9 @@ import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 import org.springframework.web.servlet.HandlerExceptionResolver;
 
-/** The filter that counts; where it stands among the others is settled where requests are let in. */
+/**
+ * The filter that counts; where it stands among the others is settled where requests are let in.
+ */
 @Configuration(proxyBeanMethods = false)
 @EnableConfigurationProperties(LimitSettings.class)
 class LimitConfiguration {

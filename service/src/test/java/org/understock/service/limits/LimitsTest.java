@@ -117,7 +117,8 @@ class LimitsTest extends RunningService {
 
   @Test
   void curation_is_counted_before_tokens_are_looked_at_and_health_is_never() {
-    Response guess = from("192.0.2.7").header("Authorization", "Bearer guess").get("/v1/curation/records");
+    Response guess =
+        from("192.0.2.7").header("Authorization", "Bearer guess").get("/v1/curation/records");
     assertThat(guess.getStatusCode()).isEqualTo(401);
     assertThat(left(guess)).isEqualTo(BURST - 1);
     for (int i = 0; i < 2 * BURST; i++) {
