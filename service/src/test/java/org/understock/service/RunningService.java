@@ -6,11 +6,14 @@ import io.restassured.config.RestAssuredConfig;
 import io.restassured.path.json.config.JsonPathConfig;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import javax.sql.DataSource;
 import org.junit.jupiter.api.BeforeEach;
 import org.postgresql.ds.PGSimpleDataSource;
+import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.beans.factory.annotation.Value;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.test.web.server.LocalServerPort;
+import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.test.context.DynamicPropertyRegistry;
 import org.springframework.test.context.DynamicPropertySource;
 import org.testcontainers.postgresql.PostgreSQLContainer;
@@ -33,6 +36,11 @@ public abstract class RunningService {
   @Value("${understock.home}")
   private Path home;
 
+  /** In a container the service itself is not the owner of its tables. */
+  private static DataSource owner;
+
+  @Autowired private DataSource database;
+
   @DynamicPropertySource
   static void store(DynamicPropertyRegistry properties) throws Exception {
     Path home = Files.createTempDirectory("understock-test");
@@ -51,10 +59,11 @@ public abstract class RunningService {
     container.start();
     properties.add("spring.datasource.url", container::getJdbcUrl);
     // As in production: the owner has migrated, and the service runs under a role that can't.
-    PGSimpleDataSource owner = new PGSimpleDataSource();
-    owner.setUrl(container.getJdbcUrl());
-    owner.setUser(container.getUsername());
-    owner.setPassword(container.getPassword());
+    PGSimpleDataSource migrating = new PGSimpleDataSource();
+    migrating.setUrl(container.getJdbcUrl());
+    migrating.setUser(container.getUsername());
+    migrating.setPassword(container.getPassword());
+    owner = migrating;
     Migrations.migrate(owner);
     StarterLoader.loadIfEmpty(owner);
     ServiceRole.grant(owner, "understock_service", "a password");
@@ -83,6 +92,13 @@ public abstract class RunningService {
   /** Makes tokens that the service takes. */
   protected Tokens tokens() {
     return Tokens.ofHome(home);
+  }
+
+  /**
+   * The database as whoever owns the tables sees it, past everything that the service is held to.
+   */
+  protected JdbcTemplate asOwner() {
+    return new JdbcTemplate(owner == null ? database : owner);
   }
 
   /** The service's home folder. */

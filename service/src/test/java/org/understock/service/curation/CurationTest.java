@@ -483,15 +483,15 @@ class CurationTest extends RunningService {
     String id = propose("to be tampered with");
     review("{\"accept\": [\"" + id + "\"]}");
     long revision = latest();
-    database.execute("alter table records disable trigger record_standing");
+    asOwner().execute("alter table records disable trigger record_standing");
     try {
-      database.update("update records set level = 'very-susceptible' where id = ?", id);
+      asOwner().update("update records set level = 'very-susceptible' where id = ?", id);
       Response broken = reviewer().get("/v1/curation/revisions/verify");
       assertThat((boolean) broken.path("verified")).isFalse();
       assertThat(((Number) broken.path("firstBroken")).longValue()).isEqualTo(revision);
     } finally {
-      database.update("update records set level = 'moderately-resistant' where id = ?", id);
-      database.execute("alter table records enable trigger record_standing");
+      asOwner().update("update records set level = 'moderately-resistant' where id = ?", id);
+      asOwner().execute("alter table records enable trigger record_standing");
     }
     assertThat((boolean) reviewer().get("/v1/curation/revisions/verify").path("verified")).isTrue();
   }
