@@ -114,6 +114,7 @@ enum HouseRules {
       "org.understock.climate..",
       "org.understock.pollination..",
       "org.understock.planting..",
+      "org.understock.economics..",
       "org.understock.advice..",
       "org.understock.impact.."
     };

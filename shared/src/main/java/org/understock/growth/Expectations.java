@@ -118,9 +118,42 @@ public record Expectations(
    * @param yield how much it bears when full-grown
    */
   public double cropKg(int year, double start, double life, double yield) {
+    return course(start, life, yield).cropKg(year);
+  }
+
+  /**
+   * The course of one tree's life that lies so far from the middle, in standard normal scores; see
+   * {@link #cropKg}.
+   */
+  public Course course(double start, double life, double yield) {
     double first = firstCropYear.at(start);
-    return matureYieldKg.at(yield)
-        * share(year, first, Math.max(first + 1, fullCropYear.at(start)), lifeYears.at(life));
+    return new Course(
+        first,
+        Math.max(first + 1, fullCropYear.at(start)),
+        lifeYears.at(life),
+        matureYieldKg.at(yield));
+  }
+
+  /**
+   * How one tree goes through its years.
+   *
+   * @param firstCropYear year of its first crop
+   * @param fullCropYear year of its full crop
+   * @param lifeYears years that it lasts
+   * @param matureYieldKg its full crop, in kg
+   */
+  public record Course(
+      double firstCropYear, double fullCropYear, double lifeYears, double matureYieldKg) {
+
+    /** Crop in kg; 1 = the season of planting. */
+    public double cropKg(int year) {
+      return matureYieldKg * share(year, firstCropYear, fullCropYear, lifeYears);
+    }
+
+    /** The last season before it is replaced: the whole year nearest to its life's end. */
+    public int lastYear() {
+      return (int) Math.max(1, Math.rint(lifeYears));
+    }
   }
 
   /** Share of the full crop in a year of the tree's life. */

@@ -218,7 +218,8 @@ public final class Planner {
         goal.priorities());
   }
 
-  private Crop crop(String field, String variety) {
+  /** The one crop of which this is a variety. */
+  Crop crop(String field, String variety) {
     Plants plants = adviser.book().plants();
     Optional<Crop> exact = plants.variety(variety).map(Variety::crop);
     if (exact.isPresent()) return exact.get();

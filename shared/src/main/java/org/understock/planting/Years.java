@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.SplittableRandom;
 import org.apache.commons.statistics.distribution.NormalDistribution;
 import org.understock.advice.Pairing;
+import org.understock.growth.Expectations;
 import org.understock.growth.YearYield;
 import org.understock.trait.Refusal;
 
@@ -32,26 +33,41 @@ public final class Years {
   /** Most years of an answer. */
   public static final int MOST = 60;
 
-  private final double[][][] scores;
-  private final List<Pairing> pairings;
+  private final Expectations.Course[][] courses;
   private final int[] counts;
 
   private Years(List<Pairing> pairings, int[] counts) {
-    this.pairings = pairings;
     this.counts = counts;
     Map<String, double[][]> known = new HashMap<>();
-    scores = new double[pairings.size()][][];
-    for (int k = 0; k < scores.length; k++) {
+    courses = new Expectations.Course[pairings.size()][DRAWS];
+    for (int k = 0; k < courses.length; k++) {
+      Expectations tree = pairings.get(k).expectations();
       double[][] stock =
           known.computeIfAbsent("stock " + pairings.get(k).stock().id(), Years::draw);
       double[][] variety =
           known.computeIfAbsent("variety " + pairings.get(k).variety().id(), Years::draw);
-      scores[k] = new double[SCORES][DRAWS];
-      for (int s = 0; s < SCORES; s++) {
-        for (int d = 0; d < DRAWS; d++)
-          scores[k][s][d] = STOCK_SHARE * stock[s][d] + VARIETY_SHARE * variety[s][d];
+      for (int d = 0; d < DRAWS; d++) {
+        courses[k][d] =
+            tree.course(
+                score(stock, variety, 0, d),
+                score(stock, variety, 1, d),
+                score(stock, variety, 2, d));
       }
     }
+  }
+
+  private static double score(double[][] stock, double[][] variety, int which, int draw) {
+    return STOCK_SHARE * stock[which][draw] + VARIETY_SHARE * variety[which][draw];
+  }
+
+  /** Number of ways that things may go; two plantings' ways of the same number go together. */
+  static int draws() {
+    return DRAWS;
+  }
+
+  /** How a pairing's trees go through their years in one draw. */
+  Expectations.Course course(int pairing, int draw) {
+    return courses[pairing][draw];
   }
 
   public static Years of(PlantingPlan plan) {
@@ -101,14 +117,7 @@ public final class Years {
     double[] crop = new double[DRAWS];
     for (int k = 0; k < counts.length; k++) {
       if (counts[k] == 0) continue;
-      for (int d = 0; d < DRAWS; d++) {
-        crop[d] +=
-            counts[k]
-                * pairings
-                    .get(k)
-                    .expectations()
-                    .cropKg(year, scores[k][0][d], scores[k][1][d], scores[k][2][d]);
-      }
+      for (int d = 0; d < DRAWS; d++) crop[d] += counts[k] * courses[k][d].cropKg(year);
     }
     Arrays.sort(crop);
     return crop;

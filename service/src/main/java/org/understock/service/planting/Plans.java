@@ -8,6 +8,7 @@ import org.understock.advice.Adviser;
 import org.understock.evidence.TraitBook;
 import org.understock.growth.LogNormal;
 import org.understock.growth.YearYield;
+import org.understock.planting.Account;
 import org.understock.planting.Layout;
 import org.understock.planting.PlantingPlan;
 import org.understock.planting.PlantingQuestion;
@@ -15,6 +16,7 @@ import org.understock.planting.Plot;
 import org.understock.planting.Point;
 import org.understock.planting.PollenRule;
 import org.understock.planting.Years;
+import org.understock.service.place.GoalRequest;
 import org.understock.service.place.Places;
 import org.understock.service.store.Snapshot;
 import org.understock.trait.Refusal;
@@ -41,7 +43,7 @@ final class Plans {
         Objects.requireNonNullElse(request.sparePercent(), PlantingQuestion.USUAL_SPARE_PERCENT));
   }
 
-  private static Plot plot(PlantingPlanRequest.PlotRequest plot) {
+  static Plot plot(PlantingPlanRequest.PlotRequest plot) {
     List<List<Point>> holes =
         plot.holes() == null ? List.of() : plot.holes().stream().map(Plans::ring).toList();
     PlantingPlanRequest.@Nullable SlopeRequest slope = plot.slope();
@@ -74,7 +76,7 @@ final class Plans {
     return ring.stream().map(p -> new Point(p.xM(), p.yM())).toList();
   }
 
-  private static Layout layout(PlantingPlanRequest.@Nullable LayoutRequest layout) {
+  static Layout layout(PlantingPlanRequest.@Nullable LayoutRequest layout) {
     if (layout == null) return Layout.USUAL;
     return new Layout(
         Places.word(Layout.Form.class, "layout.form", layout.form()),
@@ -86,7 +88,7 @@ final class Plans {
         Places.word(Layout.Side.class, "layout.wallSide", layout.wallSide()));
   }
 
-  private static PollenRule pollen(PlantingPlanRequest.@Nullable PollenRequest pollen) {
+  static PollenRule pollen(PlantingPlanRequest.@Nullable PollenRequest pollen) {
     if (pollen == null) return PollenRule.USUAL;
     return new PollenRule(
         Objects.requireNonNullElse(pollen.beeDistanceM(), PollenRule.USUAL_BEE_DISTANCE_M),
@@ -123,20 +125,28 @@ final class Plans {
         order(plan),
         plan.farthestPartnerM() == null ? null : Double.valueOf(cm(plan.farthestPartnerM())),
         pollen(plan.partners()),
-        years.yearly(yearsAsked(request)).stream().map(Plans::yield).toList(),
+        years.yearly(years(request.years(), request.goal())).stream().map(Plans::yield).toList(),
         years.withoutCrop(),
         new PlantingPlanResponse.Span(
             Math.round(life.p10()), Math.round(life.median()), Math.round(life.p90())),
         need(years, plan, request.need()),
+        request.money() == null
+            ? null
+            : MoneyResponse.of(
+                Account.of(
+                    plan,
+                    years,
+                    request.money().money(years(request.years(), request.goal())))),
         support(plan.materials()),
         plan.cautions().stream()
             .map(c -> new PlantingPlanResponse.PlanCaution(c.code(), c.text()))
             .toList());
   }
 
-  private static int yearsAsked(PlantingPlanRequest request) {
-    if (request.years() != null) return request.years();
-    Double keep = request.goal() == null ? null : request.goal().keepForYears();
+  /** As far as asked, else as long as the planting is to be kept, else 20 years. */
+  static int years(@Nullable Integer years, @Nullable GoalRequest goal) {
+    if (years != null) return years;
+    Double keep = goal == null ? null : goal.keepForYears();
     return keep == null ? USUAL_YEARS : (int) Math.min(Years.MOST, Math.ceil(keep));
   }
 
@@ -201,9 +211,22 @@ final class Plans {
   private static PlantingPlanResponse.@Nullable Enough need(
       Years years, PlantingPlan plan, PlantingPlanRequest.@Nullable NeedRequest need) {
     if (need == null) return null;
-    Years.Enough enough = years.enough(need.kgPerYear(), need.fromYear());
+    double kg = need.kg();
+    Years.Enough enough = years.enough(kg, need.fromYear());
+    YearYield year = years.yearly(need.fromYear()).get(need.fromYear() - 1);
+    PlantingPlanRequest.@Nullable BoxesRequest boxes = need.boxes();
     return new PlantingPlanResponse.Enough(
-        enough.trees(), enough.safeTrees(), plan.trees().size() >= enough.trees());
+        kg(kg),
+        enough.trees(),
+        enough.safeTrees(),
+        plan.trees().size() >= enough.trees(),
+        Plans.yield(year),
+        boxes == null
+            ? null
+            : new PlantingPlanResponse.Served(
+                (long) Math.floor(year.low() / boxes.kgPerYearEach()),
+                (long) Math.floor(year.likely() / boxes.kgPerYearEach()),
+                (long) Math.floor(year.high() / boxes.kgPerYearEach())));
   }
 
   private static PlantingPlanResponse.Support support(PlantingPlan.Materials m) {
@@ -218,12 +241,12 @@ final class Plans {
         m.basis());
   }
 
-  private static double cm(double m) {
+  static double cm(double m) {
     return Math.round(m * 100) / 100.0;
   }
 
   /** Whole kilograms from ten upward, tenths below. */
-  private static double kg(double x) {
+  static double kg(double x) {
     return x >= 10 ? Math.round(x) : Math.round(10 * x) / 10.0;
   }
 }

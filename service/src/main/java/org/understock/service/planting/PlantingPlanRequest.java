@@ -9,6 +9,7 @@ import jakarta.validation.constraints.Min;
 import jakarta.validation.constraints.NotNull;
 import jakarta.validation.constraints.Size;
 import java.util.List;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.understock.planting.Layout;
 import org.understock.planting.PlantingQuestion;
@@ -17,6 +18,7 @@ import org.understock.planting.Years;
 import org.understock.service.place.GoalRequest;
 import org.understock.service.place.SiteRequest;
 import org.understock.service.platform.OneOf;
+import org.understock.trait.Refusal;
 
 /**
  * What is to be planted, and where, as it comes over the wire; the ranges are those of the engine's
@@ -49,6 +51,8 @@ record PlantingPlanRequest(
         @Max(Years.MOST)
         @Nullable Integer years,
     @Valid @Nullable NeedRequest need,
+    @Schema(description = "Prices and costs, to have what the planting costs and brings.") @Valid
+        @Nullable MoneyRequest money,
     @Schema(
             description =
                 "Answer as of this revision of the evidence; the latest when it is left out.")
@@ -170,12 +174,54 @@ record PlantingPlanRequest(
           @DecimalMax("0.5")
           @Nullable Double leastPartnerShare) {}
 
-  @Schema(name = "FruitNeed", description = "What the planting is to bear: asks how many trees do.")
+  @Schema(
+      name = "FruitNeed",
+      description =
+          "What the planting is to bear, as `kgPerYear` or as `boxes`: asks how many trees do, and how much the plan bears.")
   record NeedRequest(
-      @NotNull @DecimalMin("0.1") @DecimalMax("10000000") Double kgPerYear,
+      @DecimalMin("0.1") @DecimalMax("10000000") @Nullable Double kgPerYear,
+      @Valid @Nullable BoxesRequest boxes,
       @Schema(description = "From which season on, 1 = that of planting.")
           @NotNull
           @Min(1)
           @Max(Years.MOST)
-          Integer fromYear) {}
+          Integer fromYear) {
+
+    /**
+     * @throws Refusal.Conflict unless kilograms or boxes are given, or when they are too many
+     */
+    double kg() {
+      if ((kgPerYear == null) == (boxes == null))
+        throw new Refusal.Conflict("need", "give need.kgPerYear or need.boxes, one of them");
+      if (boxes == null) return Objects.requireNonNull(kgPerYear);
+      double kg = boxes.count() * boxes.kgPerYearEach();
+      if (kg < 0.1 || kg > 1e7)
+        throw new Refusal.OutOfRange(
+            "need.boxes", kg + " kg a year", "between 0.1 and 10000000 kg a year");
+      return kg;
+    }
+  }
+
+  @Schema(
+      name = "FruitBoxes",
+      description =
+          "Boxes of a box scheme, or households, by your own figures of what each takes of this fruit.")
+  record BoxesRequest(
+      @Schema(description = "Boxes or households that are to be served.")
+          @NotNull
+          @Min(1)
+          @Max(1000000)
+          Integer count,
+      @Schema(description = "Of this fruit in one box, each time.")
+          @NotNull
+          @DecimalMin("0.01")
+          @DecimalMax("10000")
+          Double kgEach,
+      @Schema(description = "How many times a year.", defaultValue = "1") @Min(1) @Max(366)
+          @Nullable Integer timesPerYear) {
+
+    double kgPerYearEach() {
+      return kgEach * (timesPerYear == null ? 1 : timesPerYear);
+    }
+  }
 }

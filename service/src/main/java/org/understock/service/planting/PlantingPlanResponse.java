@@ -53,6 +53,7 @@ record PlantingPlanResponse(
             description = "Age at which the commonest pairing's trees are spent.")
         Span replaceAfterYears,
     @Schema(description = "Answer to `need`.") @Nullable Enough need,
+    @Schema(description = "Answer to `money`.") @Nullable MoneyResponse money,
     @Schema(requiredMode = RequiredMode.REQUIRED) Support support,
     @Schema(requiredMode = RequiredMode.REQUIRED) List<PlanCaution> cautions) {
 
@@ -143,6 +144,8 @@ record PlantingPlanResponse(
 
   @Schema(name = "EnoughTrees")
   record Enough(
+      @Schema(requiredMode = RequiredMode.REQUIRED, description = "What was asked for.")
+          double kgPerYear,
       @Schema(
               requiredMode = RequiredMode.REQUIRED,
               description = "Trees, mixed as planned, that more likely than not bear it.")
@@ -154,7 +157,19 @@ record PlantingPlanResponse(
       @Schema(
               requiredMode = RequiredMode.REQUIRED,
               description = "Whether the plan holds the first number.")
-          boolean planHolds) {}
+          boolean planHolds,
+      @Schema(
+              requiredMode = RequiredMode.REQUIRED,
+              description = "What the plan as it is bears in that year.")
+          PlotYield planBearsKg,
+      @Schema(description = "Boxes that it serves with that, where the need was given in boxes.")
+          @Nullable Served planServes) {}
+
+  @Schema(name = "BoxesServed", description = "10th, 50th and 90th percentile.")
+  record Served(
+      @Schema(requiredMode = RequiredMode.REQUIRED) long low,
+      @Schema(requiredMode = RequiredMode.REQUIRED) long likely,
+      @Schema(requiredMode = RequiredMode.REQUIRED) long high) {}
 
   @Schema(name = "PlanSupport", description = "What to put up.")
   record Support(
