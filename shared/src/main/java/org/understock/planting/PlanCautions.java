@@ -8,6 +8,9 @@ import org.understock.planting.PlantingPlan.Caution;
 
 /** What whoever plants must be told about a plan. */
 final class PlanCautions {
+  /** Code of the caution that a variety has no partner in the plan. */
+  static final String NO_PARTNER = "no-pollen-partner";
+
   private static final double LADDER_FROM_M = 2.4;
 
   /** Fall from which machines are in danger of tipping across it (common practice, no source). */
@@ -107,7 +110,7 @@ final class PlanCautions {
           IntStream.range(0, kinds.size()).noneMatch(d -> pollen.serves[kind][d] && counts[d] > 0);
       if (none) {
         add(
-            "no-pollen-partner",
+            NO_PARTNER,
             "No variety in the plan is known to pollinate "
                 + variety
                 + "; "

@@ -38,6 +38,8 @@ final class Telling {
         .append(". ");
     Account account = planting.account();
     if (account != null) text.append(account.text()).append(' ');
+    if (plan.cautions().stream().anyMatch(c -> c.code().equals(PlanCautions.NO_PARTNER)))
+      text.append("All this counts on a pollen partner that is not in the plan. ");
     text.append(
         all == 1
             ? "There is nothing to hold it against."

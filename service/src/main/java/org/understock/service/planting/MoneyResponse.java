@@ -122,7 +122,7 @@ record MoneyResponse(
         discount == null ? 0 : discount,
         sum(account.outlaySum()),
         account.outlay().stream()
-            .map(i -> new Item(i.text(), sum(i.count()), i.each(), sum(i.sum())))
+            .map(i -> new Item(i.text(), Math.rint(1e4 * i.count()) / 1e4, i.each(), sum(i.sum())))
             .toList(),
         account.years().stream()
             .map(

@@ -134,9 +134,7 @@ final class Plans {
             ? null
             : MoneyResponse.of(
                 Account.of(
-                    plan,
-                    years,
-                    request.money().money(years(request.years(), request.goal())))),
+                    plan, years, request.money().money(years(request.years(), request.goal())))),
         support(plan.materials()),
         plan.cautions().stream()
             .map(c -> new PlantingPlanResponse.PlanCaution(c.code(), c.text()))
