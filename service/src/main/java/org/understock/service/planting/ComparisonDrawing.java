@@ -15,13 +15,13 @@ import org.understock.service.drawing.Palette;
 
 /**
  * What plantings have brought, or borne, to the end of each year: a line for the middle with a mark
- * of its own and its name at its end, a band from the 10th to the 90th percentile. Of many
- * plantings only the first two have bands, so that they can be told apart.
+ * of its own and its name at its end, and a band from the 10th to the 90th percentile. Of many
+ * plantings the bands would cover each other, so that they are told in figures.
  */
 final class ComparisonDrawing {
   private static final double WIDTH = 900;
   private static final double LEFT = 86;
-  private static final double RIGHT = 590;
+  private static final double RIGHT = 545;
   private static final double TOP = 100;
   private static final double BOTTOM = 470;
   private static final double HEIGHT = 566;
@@ -48,8 +48,8 @@ final class ComparisonDrawing {
     return new ComparisonDrawing(comparison).draw();
   }
 
-  private boolean banded(Compared planting) {
-    return comparison.plantings().size() <= MOST_BANDS || planting.rank() <= 2;
+  private boolean banded() {
+    return comparison.plantings().size() <= MOST_BANDS;
   }
 
   private void scale() {
@@ -57,8 +57,8 @@ final class ComparisonDrawing {
     high = 0;
     for (Compared planting : comparison.plantings()) {
       for (Spread s : planting.line()) {
-        low = Math.min(low, banded(planting) ? value(s.low()) : value(s.likely()));
-        high = Math.max(high, banded(planting) ? value(s.high()) : value(s.likely()));
+        low = Math.min(low, banded() ? value(s.low()) : value(s.likely()));
+        high = Math.max(high, banded() ? value(s.high()) : value(s.likely()));
       }
     }
     if (high - low < 1e-9) high = low + 1;
@@ -66,8 +66,9 @@ final class ComparisonDrawing {
     double power = Math.pow(10, Math.floor(Math.log10(raw)));
     step = 10 * power;
     for (double part : new double[] {5, 2, 1}) if (part * power >= raw) step = part * power;
-    low = Math.floor(low / step) * step;
-    high = Math.ceil(high / step) * step;
+    double air = 0.03 * (high - low);
+    if (low < 0) low -= air;
+    high += air;
   }
 
   private String draw() {
@@ -79,7 +80,7 @@ final class ComparisonDrawing {
       drawing.text(LEFT - 50, 53 + 18 * k, line, "fill", Palette.INK);
     }
     axes(drawing);
-    for (Compared planting : comparison.plantings()) if (banded(planting)) band(drawing, planting);
+    for (Compared planting : comparison.plantings()) if (banded()) band(drawing, planting);
     for (int k = comparison.plantings().size() - 1; k >= 0; k--)
       line(drawing, comparison.plantings().get(k));
     labels(drawing);
@@ -88,7 +89,7 @@ final class ComparisonDrawing {
         height - 30,
         comparison.plantings().size() <= MOST_BANDS
             ? "Lines: as likely more as less. Bands: eight chances in ten."
-            : "Lines: as likely more as less. Bands, of the first two only: eight chances in ten.",
+            : "Lines: as likely more as less. In brackets: eight chances in ten at the end.",
         "fill",
         Palette.GREY,
         "font-size",
@@ -144,7 +145,7 @@ final class ComparisonDrawing {
 
   private void axes(Drawing drawing) {
     drawing.text(LEFT - 50, TOP - 10, unit(), "fill", Palette.GREY, "font-size", 12);
-    for (long k = Math.round(low / step); k <= Math.round(high / step); k++) {
+    for (long k = (long) Math.ceil(low / step); k <= (long) Math.floor(high / step); k++) {
       double at = y(k * step);
       drawing.line(
           LEFT,
@@ -275,17 +276,26 @@ final class ComparisonDrawing {
       drawing.text(
           RIGHT + 42,
           at[k] + 16,
-          number(end(planting))
-              + " "
-              + Drawing.shortened(unit(), 14)
-              + ", best in "
-              + Math.round(100 * planting.chanceBest())
-              + " of 100",
+          outcome(planting),
           "fill",
           Palette.INK,
           "font-size",
           12);
     }
+  }
+
+  private String outcome(Compared planting) {
+    Spread end = planting.line().get(planting.line().size() - 1);
+    String best = Math.round(100 * planting.chanceBest()) + " of 100";
+    return banded()
+        ? number(end(planting)) + " " + Drawing.shortened(unit(), 14) + ", best in " + best
+        : number(end(planting))
+            + " ("
+            + number(value(end.low()))
+            + " to "
+            + number(value(end.high()))
+            + "), best "
+            + best;
   }
 
   private static double end(Compared planting) {
