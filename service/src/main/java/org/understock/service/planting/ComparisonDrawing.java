@@ -273,14 +273,7 @@ final class ComparisonDrawing {
           Palette.INK,
           "font-weight",
           600);
-      drawing.text(
-          RIGHT + 42,
-          at[k] + 16,
-          outcome(planting),
-          "fill",
-          Palette.INK,
-          "font-size",
-          12);
+      drawing.text(RIGHT + 42, at[k] + 16, outcome(planting), "fill", Palette.INK, "font-size", 12);
     }
   }
 
