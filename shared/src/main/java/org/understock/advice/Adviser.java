@@ -109,6 +109,21 @@ public final class Adviser {
         union.records());
   }
 
+  /**
+   * All that is on record of one pairing, whatever the place.
+   *
+   * @param stockId id or usual spelling
+   * @param varietyId id or usual spelling
+   * @param units units of the texts
+   * @throws Refusal.Unknown for a stock or variety that is not known
+   * @throws Refusal.Conflict for a stock that no evidence ties to the crop
+   */
+  public Portrait portrait(Crop crop, String stockId, String varietyId, Units units) {
+    Pairing pairing = pairing("pairing", crop, stockId, varietyId, Site.UNKNOWN, Goal.UNKNOWN);
+    Question question = Portraits.question(pairing.stock(), pairing.variety(), units);
+    return new Portraits(judging(question, new ArrayList<>()), pairing).draw();
+  }
+
   Judging judging(Question question, List<Advice.Assumption> assumptions) {
     question.goal().priorities().keySet().forEach(id -> Criteria.get("goal.priorities." + id, id));
     CropTables crop = tables(question.crop());

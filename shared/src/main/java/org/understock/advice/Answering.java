@@ -69,7 +69,7 @@ final class Answering {
         advised,
         ruledOut,
         out.size(),
-        Notices.of(judging.question.site(), judging.question.goal()),
+        Notices.of(judging.question.site(), judging.question.goal(), judging.question.units()),
         sources());
   }
 

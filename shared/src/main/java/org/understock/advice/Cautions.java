@@ -8,6 +8,7 @@ import java.util.Set;
 import org.understock.growth.Expectations;
 import org.understock.growth.SupportNeed;
 import org.understock.plant.Crop;
+import org.understock.plant.Stock;
 import org.understock.pollination.PartnerNeed;
 import org.understock.pollination.PollenNeed;
 import org.understock.site.Goal;
@@ -123,6 +124,7 @@ final class Cautions {
               + "; holding it lower takes pruning every year, and pruning moves size only so far.",
           stock.growth().size().records());
     }
+    if (stock.stock().kind() == Stock.Kind.OWN_ROOTS) return;
     add(
         "graft-union-above-soil",
         "Plant with the graft union a hand's breadth above the settled soil: if the variety roots, the stock's effect is lost.",

@@ -2,6 +2,7 @@ package org.understock.advice;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.understock.evidence.Estimate;
 import org.understock.evidence.Grade;
@@ -53,7 +54,8 @@ final class LevelWords {
     return name + verb + said(levels) + link + topic + " (" + sources(levels.support(), id) + ")";
   }
 
-  private static String said(Estimate.Levels levels) {
+  /** What the levels add up to, such as "good" or "fair to good". */
+  static String said(Estimate.Levels levels) {
     double[] stated = stated(levels);
     List<String> words = new ArrayList<>();
     for (int k = 0; k < stated.length; k++)
@@ -65,7 +67,7 @@ final class LevelWords {
   }
 
   /** "one source", "3 sources", with what makes them weak. */
-  private static String sources(Estimate.Support support, String id) {
+  static String sources(Estimate.Support support, String id) {
     String count = support.sources() == 1 ? "one source" : support.sources() + " sources";
     String borrowed =
         support
@@ -85,6 +87,15 @@ final class LevelWords {
     for (int k = 0; k < alpha.length; k++) sum += alpha[k] -= least;
     for (int k = 0; k < alpha.length; k++) alpha[k] = sum > 0 ? alpha[k] / sum : 1.0 / alpha.length;
     return alpha;
+  }
+
+  /** Mean satisfaction over what the sources state, without the prior's even share. */
+  static double mean(Estimate.Levels levels, Map<String, Double> scale) {
+    double[] stated = stated(levels);
+    double[] values = Satisfaction.of(levels.levels(), scale);
+    double sum = 0;
+    for (int k = 0; k < stated.length; k++) sum += stated[k] * values[k];
+    return sum;
   }
 
   private static int best(double[] p) {

@@ -12,7 +12,7 @@ import org.understock.site.Site;
 final class Notices {
   private Notices() {}
 
-  static List<Advice.Notice> of(Site site, Goal goal) {
+  static List<Advice.Notice> of(Site site, Goal goal, Units units) {
     List<Advice.Notice> notices = new ArrayList<>();
     notices.add(
         new Advice.Notice(
@@ -36,7 +36,9 @@ final class Notices {
       notices.add(
           new Advice.Notice(
               "ladders",
-              "Trees above about 2.4 m are picked and pruned from a ladder: use a stable orchard ladder on firm ground, and not alone."));
+              "Trees above about "
+                  + (units == Units.METRIC ? "2.4 m" : "8 ft")
+                  + " are picked and pruned from a ladder: use a stable orchard ladder on firm ground, and not alone."));
     }
     if (goal.support() == Goal.Support.TRELLIS || goal.support() == Goal.Support.STAKE) {
       notices.add(

@@ -13,12 +13,12 @@ public enum Units implements Word {
   private static final double KG_PER_LB = 0.45359237;
 
   /** A length such as "2.9 m" or "9.5 ft". */
-  String length(double m) {
+  public String length(double m) {
     return this == METRIC ? decimal(m) + " m" : decimal(m / M_PER_FT) + " ft";
   }
 
   /** A range of lengths such as "2.4 to 3.0 m". */
-  String lengths(double lowM, double highM) {
+  public String lengths(double lowM, double highM) {
     double scale = this == METRIC ? 1 : M_PER_FT;
     String low = decimal(lowM / scale);
     String high = decimal(highM / scale);
@@ -26,7 +26,7 @@ public enum Units implements Word {
   }
 
   /** A range of masses such as "25 to 60 kg". */
-  String masses(double lowKg, double highKg) {
+  public String masses(double lowKg, double highKg) {
     double scale = this == METRIC ? 1 : KG_PER_LB;
     String low = whole(lowKg / scale);
     String high = whole(highKg / scale);
@@ -34,12 +34,12 @@ public enum Units implements Word {
   }
 
   /** A temperature such as "-26 °C" or "-15 °F". */
-  String temperature(double c) {
+  public String temperature(double c) {
     return this == METRIC ? whole(c) + " °C" : whole(c * 1.8 + 32) + " °F";
   }
 
   /** Yield for the ground it takes: "3.2 kg/m²" or "0.7 lb/ft²". */
-  String yieldPerArea(double kgPerM2) {
+  public String yieldPerArea(double kgPerM2) {
     return this == METRIC
         ? decimal(kgPerM2) + " kg/m²"
         : decimal(kgPerM2 / KG_PER_LB * M_PER_FT * M_PER_FT) + " lb/ft²";

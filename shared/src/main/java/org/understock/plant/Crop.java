@@ -35,6 +35,14 @@ public enum Crop {
     return label;
   }
 
+  /** Name within a sentence: "sweet cherry", "European pear". */
+  public String word() {
+    return switch (this) {
+      case EUROPEAN_PEAR, ASIAN_PEAR, EUROPEAN_PLUM, JAPANESE_PLUM -> label;
+      default -> label.toLowerCase(java.util.Locale.ROOT);
+    };
+  }
+
   /**
    * @throws Refusal.Unknown when the slug is not a crop
    */
