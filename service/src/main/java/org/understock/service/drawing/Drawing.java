@@ -24,6 +24,15 @@ public final class Drawing {
    * @param description all that it says, for those who do not see it
    */
   public Drawing(double width, double height, String title, String description) {
+    this("", width, height, title, description);
+  }
+
+  /**
+   * Begins a picture that stands among others in one page.
+   *
+   * @param ids begins the ids in the picture, so that no two in the page are alike
+   */
+  public Drawing(String ids, double width, double height, String title, String description) {
     try {
       xml = XMLOutputFactory.newDefaultFactory().createXMLStreamWriter(text);
       xml.writeStartElement("svg");
@@ -38,13 +47,13 @@ public final class Drawing {
           "role",
           "img",
           "aria-labelledby",
-          "title desc",
+          ids + "title " + ids + "desc",
           "font-family",
           FONT,
           "font-size",
           13);
-      labelled("title", title);
-      labelled("desc", description);
+      labelled("title", ids, title);
+      labelled("desc", ids, description);
     } catch (XMLStreamException e) {
       throw impossible(e);
     }
@@ -148,9 +157,9 @@ public final class Drawing {
             + "…";
   }
 
-  private void labelled(String element, String content) throws XMLStreamException {
+  private void labelled(String element, String ids, String content) throws XMLStreamException {
     xml.writeStartElement(element);
-    xml.writeAttribute("id", element);
+    xml.writeAttribute("id", ids + element);
     xml.writeCharacters(clean(content));
     xml.writeEndElement();
   }
@@ -164,7 +173,8 @@ public final class Drawing {
     }
   }
 
-  private static String number(double value) {
+  /** A number as pictures write it: two decimals at most. */
+  static String number(double value) {
     return BigDecimal.valueOf(value)
         .setScale(2, RoundingMode.HALF_EVEN)
         .stripTrailingZeros()
@@ -172,7 +182,7 @@ public final class Drawing {
   }
 
   /** Without what XML 1.0 cannot carry. */
-  private static String clean(String text) {
+  public static String clean(String text) {
     return text.codePoints()
         .filter(
             c ->

@@ -21,13 +21,23 @@ public final class Pictures {
    * JSON.
    */
   public static boolean wanted(@Nullable String accept) {
-    if (accept == null) return false;
+    return best(accept, List.of(MediaType.APPLICATION_JSON, TYPE)).equals(TYPE);
+  }
+
+  /**
+   * Which of the forms of an answer an Accept header would soonest have; of those as welcome, the
+   * one that is offered first.
+   */
+  public static MediaType best(@Nullable String accept, List<MediaType> offered) {
+    MediaType best = offered.get(0);
+    if (accept == null) return best;
     try {
       List<MediaType> types = MediaType.parseMediaTypes(accept);
       MimeTypeUtils.sortBySpecificity(types);
-      return quality(TYPE, types) > quality(MediaType.APPLICATION_JSON, types);
+      for (MediaType type : offered) if (quality(type, types) > quality(best, types)) best = type;
+      return best;
     } catch (InvalidMediaTypeException e) {
-      return false; // such a header never comes this far: it is answered with 406
+      return best; // such a header never comes this far: it is answered with 406
     }
   }
 

@@ -10,6 +10,7 @@ import java.util.function.Function;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpHeaders;
+import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
 import org.springframework.web.context.request.ServletWebRequest;
 import org.springframework.web.util.UriComponentsBuilder;
@@ -54,20 +55,28 @@ public final class Reading {
    * what {@code checkNotModified} has set).
    */
   public <T> @Nullable ResponseEntity<T> answer(Supplier<T> body) {
-    return unchanged() ? null : ResponseEntity.ok(body.get());
+    return unchanged("") ? null : ResponseEntity.ok(body.get());
+  }
+
+  /**
+   * The answer in one of several forms. Each has a tag of its own: a client that holds the page
+   * must not take it for the picture.
+   */
+  public @Nullable ResponseEntity<?> answer(MediaType form, Supplier<ResponseEntity<?>> answer) {
+    return unchanged("-" + form.getSubtype().replace("+xml", "")) ? null : answer.get();
   }
 
   /** One page of a list that is at hand. */
   public <S, T> @Nullable ResponseEntity<Page<T>> page(
       int limit, List<S> all, Function<S, String> key, Function<S, T> view) {
-    if (unchanged()) return null;
+    if (unchanged("")) return null;
     return page(limit, all.iterator(), all.size(), key, view);
   }
 
   /** One page of a list that is made while it is walked, and therefore not counted. */
   public <S, T> @Nullable ResponseEntity<Page<T>> walk(
       int limit, Iterator<S> all, Function<S, String> key, Function<S, T> view) {
-    if (unchanged()) return null;
+    if (unchanged("")) return null;
     return page(limit, all, null, key, view);
   }
 
@@ -95,7 +104,7 @@ public final class Reading {
     return answer.body(new Page<>(items, total, next));
   }
 
-  private boolean unchanged() {
+  private boolean unchanged(String form) {
     String query = Objects.requireNonNullElse(request.getRequest().getQueryString(), "");
     UUID asked =
         UUID.nameUUIDFromBytes(
@@ -110,6 +119,7 @@ public final class Reading {
             + Adviser.ENGINE_VERSION
             + "-"
             + asked.toString().substring(0, 13)
+            + form
             + "\"");
   }
 

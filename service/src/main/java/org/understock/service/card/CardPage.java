@@ -1,0 +1,284 @@
+package org.understock.service.card;
+
+import java.util.List;
+import org.understock.advice.Units;
+import org.understock.service.drawing.Drawing;
+import org.understock.service.drawing.TreeFigure;
+
+/**
+ * The card as a page that prints on one sheet. What there is no room for is counted, and is in the
+ * JSON.
+ */
+final class CardPage {
+  private static final int RATINGS = 7;
+  private static final int PARTNERS = 5;
+  private static final int CAUTIONS = 4;
+  private static final int SOURCES = 7;
+  private static final int CITATION = 120;
+
+  private static final String STYLE =
+      """
+      *{box-sizing:border-box}
+      html{-webkit-text-size-adjust:100%}
+      body{margin:0;background:#e9e9e4;color:#222;font:15px/1.4 system-ui,'Segoe UI','DejaVu Sans',Arial,sans-serif}
+      main{max-width:820px;margin:0 auto;padding:20px 24px;background:#fff}
+      h1,h2,p,ul,dl,dd,figure,table{margin:0}
+      h1{font-size:2em;line-height:1.15}
+      h2{font-size:1em;margin-bottom:.35em;padding-bottom:.15em;border-bottom:1.5px solid #222}
+      header p{color:#444}
+      .warn{margin-top:.8em;padding:.6em .8em;border:3px solid #222;background:repeating-linear-gradient(135deg,#fff 0 14px,#f1efe6 14px 28px)}
+      .warn h2{border:0;font-size:1.25em;margin:0;padding:0}
+      .grid{display:grid;grid-template-columns:repeat(12,minmax(0,1fr));gap:1em 1.4em;margin-top:1em}
+      section{grid-column:span 12}
+      .size{grid-column:1/8;grid-row:1}.facts{grid-column:8/13;grid-row:1}
+      .time{grid-column:1/8;grid-row:2}.pollen{grid-column:8/13;grid-row:2}
+      .bears{grid-column:span 7}.care{grid-column:span 5}
+      .cautions ul{columns:2;column-gap:1.8em}
+      svg{display:block;width:100%;height:auto}
+      figcaption,.small{font-size:.84em;color:#444}
+      dl{display:grid;grid-template-columns:max-content 1fr;gap:.15em .7em}
+      dt{font-weight:600}
+      ul{padding-left:1.1em}
+      li{margin-bottom:.15em}
+      table{width:100%;border-collapse:collapse;font-size:.93em}
+      th,td{text-align:left;vertical-align:top;padding:.18em .5em .18em 0;border-bottom:1px solid #bbb}
+      thead th{border-bottom:1px solid #222}
+      footer{margin-top:1em;padding-top:.4em;border-top:1.5px solid #222;font-size:.8em;color:#333}
+      footer h2{border:0;display:inline;font-size:1em;margin:0}
+      footer ol{margin:0;padding-left:1.6em;columns:2;column-gap:1.6em}
+      footer p{margin-top:.3em}
+      @media (max-width:640px){
+        main{padding:14px}
+        .grid{display:block}
+        section{margin-top:1.1em}
+        footer ol,.cautions ul{columns:1}
+        h1{font-size:1.6em}
+      }
+      @page{size:%s;margin:9mm}
+      @media print{
+        body{background:none;font-size:%font;line-height:1.26}
+        main{max-width:none;padding:0}
+        .grid{display:grid;gap:1.8mm 4mm;margin-top:2mm}
+        section{margin:0}
+        h1{font-size:20pt}
+        .size svg{width:auto;max-width:100%;height:%figure}
+        footer{margin-top:2mm;font-size:6.6pt;line-height:1.2}
+        footer ol{columns:2}
+        section,tr,li{break-inside:avoid}
+      }
+      """;
+
+  private final CardResponse card;
+  private final Said said;
+  private final Page.Writer html;
+
+  private CardPage(CardResponse card, Units units, Paper paper) {
+    this.card = card;
+    said = new Said(card, units);
+    html = new Page.Writer(card.title() + ", " + said.crop(), style(paper));
+  }
+
+  /** Letter is shorter than A4 by the height of three lines: its drawing and type are smaller. */
+  private static String style(Paper paper) {
+    boolean tall = paper == Paper.A4;
+    return STYLE
+        .replace("%s", paper.css)
+        .replace("%font", tall ? "8.1pt" : "7.7pt")
+        .replace("%figure", tall ? "62mm" : "54mm");
+  }
+
+  static Page of(CardResponse card, Units units, Paper paper) {
+    CardPage page = new CardPage(card, units, paper);
+    page.write();
+    return page.html.finish();
+  }
+
+  private void write() {
+    html.open("main");
+    head();
+    html.open("div", "class", "grid");
+    size();
+    facts();
+    time();
+    pollen();
+    bears();
+    if (!said.fails()) care(); // a tree that is not to be planted needs none
+    cautions();
+    html.close();
+    foot();
+    html.close();
+  }
+
+  private void head() {
+    html.open("header");
+    html.put("p", said.crop());
+    html.put("h1", card.title());
+    if (said.warns()) {
+      html.open("div", "class", "warn", "role", "note");
+      html.put("h2", said.warning());
+      html.put("p", card.union().text());
+      html.close();
+    } else {
+      html.put(
+          "p",
+          "What is on record of this tree, on a middling site. "
+              + card.union().text()
+              + " Whether it suits your place is another question: ask for advice.");
+    }
+    html.close();
+  }
+
+  private Page.Writer section(String style, String heading) {
+    return html.open("section", "class", style).put("h2", heading);
+  }
+
+  private void size() {
+    section("size", said.sizeHeading());
+    html.open("figure");
+    Drawing drawing =
+        new Drawing(
+            "size-",
+            440,
+            300,
+            "Size of " + card.title(),
+            TreeFigure.told(said.tree(), said.units()));
+    TreeFigure.draw(drawing, said.tree(), said.units(), 0, 4, 440, 292);
+    html.picture(drawing.finish());
+    html.put("figcaption", said.sizeCaption());
+    html.close().close();
+  }
+
+  private void facts() {
+    CardResponse.Tree tree = card.expectations();
+    section("facts", said.ifItHeld("In figures"));
+    html.open("dl");
+    fact("Height", said.lengths(tree.heightM()));
+    fact("Spread", said.lengths(tree.spreadM()));
+    fact("Room", said.spacing());
+    fact("Crop", said.yield() + ", full-grown");
+    fact("Support", said.support());
+    fact("Bloom", said.bloom());
+    fact("Ripens", said.harvest());
+    fact("Chill", said.chill());
+    fact("Winter", said.cold());
+    html.close();
+    List<String> doubts = said.doubts();
+    if (!doubts.isEmpty()) html.put("p", String.join(" ", doubts), "class", "small");
+    html.close();
+  }
+
+  private void fact(String name, String text) {
+    html.put("dt", name).put("dd", text);
+  }
+
+  private void time() {
+    section("time", said.ifItHeld("From planting on"));
+    Drawing drawing =
+        new Drawing(
+            "time-",
+            440,
+            TimeLine.height(),
+            "Years of " + card.title(),
+            TimeLine.told(card.expectations(), said));
+    TimeLine.draw(drawing, card.expectations(), said, 0, 0, 440);
+    html.picture(drawing.finish()).close();
+  }
+
+  private void pollen() {
+    section("pollen", "Pollen");
+    html.put("p", card.pollen().text());
+    if (!said.namesPartners()) {
+      html.put("p", "It needs no partner.");
+    } else if (card.pollen().partners().isEmpty()) {
+      html.put("p", "No partner is on record.");
+    } else {
+      html.open("table").open("thead").open("tr");
+      for (String head : List.of("Partner", "Its pollen", "Blooms"))
+        html.put("th", head, "scope", "col");
+      html.close().close().open("tbody");
+      for (CardResponse.Partner partner :
+          card.pollen().partners().stream().limit(PARTNERS).toList()) {
+        html.open("tr")
+            .put("th", partner.variety().name(), "scope", "row")
+            .put("td", Said.pollen(partner))
+            .put("td", Said.overlap(partner))
+            .close();
+      }
+      html.close().close();
+    }
+    html.close();
+  }
+
+  private void bears() {
+    section("bears", "What it bears, and what it suffers from");
+    html.open("table").open("thead").open("tr").put("td", "");
+    html.put("th", "The stock, " + card.stock().name(), "scope", "col");
+    html.put("th", "The variety, " + card.variety().name(), "scope", "col");
+    html.close().close().open("tbody");
+    row("Bears", card.bears());
+    if (!card.middling().isEmpty()) row("In between", card.middling());
+    row("Suffers from", card.suffersFrom());
+    if (!said.roots().isEmpty())
+      html.open("tr")
+          .put("th", "Root", "scope", "row")
+          .put("td", said.roots(), "colspan", "2")
+          .close();
+    html.close().close();
+    if (!card.notRated().isEmpty())
+      html.put(
+          "p",
+          "Not on record of " + card.stock().name() + ": " + Said.some(card.notRated(), 9) + ".",
+          "class",
+          "small");
+    html.close();
+  }
+
+  private void row(String name, List<CardResponse.Rating> ratings) {
+    html.open("tr")
+        .put("th", name, "scope", "row")
+        .put("td", Said.ratings(ratings, "stock", RATINGS))
+        .put("td", Said.ratings(ratings, "variety", RATINGS))
+        .close();
+  }
+
+  private void care() {
+    section("care", "Care");
+    html.open("ul");
+    for (CardResponse.Care care : card.care()) html.put("li", care.text());
+    html.close().close();
+  }
+
+  private void cautions() {
+    section("cautions", "Cautions");
+    html.open("ul");
+    for (CardResponse.Caution caution : card.cautions().stream().limit(CAUTIONS).toList())
+      html.put("li", caution.text());
+    for (CardResponse.Notice notice : card.notices())
+      if (List.of("plant-health-rules", "ladders", "buried-services").contains(notice.code()))
+        html.put("li", notice.text());
+    html.close().close();
+  }
+
+  private void foot() {
+    html.open("footer");
+    int all = card.sources().size();
+    html.put("h2", all > SOURCES ? "Sources, the most used of " + all : "Sources");
+    html.open("ol");
+    for (CardResponse.CitedSource source : card.sources().stream().limit(SOURCES).toList())
+      html.put("li", Said.shortened(source.citation(), CITATION));
+    html.close();
+    card.notices().stream()
+        .filter(notice -> notice.code().equals("starting-point"))
+        .forEach(notice -> html.put("p", notice.text()));
+    html.put(
+        "p",
+        said.origin()
+            + ". Every statement with its record and all sources: /v1/pairings/"
+            + card.stock().id()
+            + "/"
+            + card.variety().id()
+            + "?format=json&revision="
+            + card.revision());
+    html.close();
+  }
+}

@@ -1,0 +1,165 @@
+package org.understock.service.card;
+
+import java.util.List;
+import org.understock.advice.Adviser;
+import org.understock.advice.Portrait;
+import org.understock.advice.Portrait.Rating.Stand;
+import org.understock.climate.ChillNeed;
+import org.understock.growth.Expectations;
+import org.understock.growth.LogNormal;
+import org.understock.plant.Stock;
+import org.understock.plant.Variety;
+import org.understock.pollination.Pollination;
+
+/** Writes a portrait down as a card, rounded to what can be told apart in an orchard. */
+final class Cards {
+  private Cards() {}
+
+  static CardResponse of(Portrait portrait, long revision, Pollination pollination) {
+    return new CardResponse(
+        revision,
+        Adviser.ENGINE_VERSION,
+        portrait.pairing().crop().id(),
+        named(portrait.pairing().stock()),
+        named(portrait.pairing().variety()),
+        portrait.pairing().names(),
+        new CardResponse.Union(
+            portrait.union().state().id(),
+            portrait.union().text(),
+            portrait.union().interstem(),
+            portrait.union().records()),
+        tree(portrait),
+        portrait.basis().stream()
+            .map(
+                b ->
+                    new CardResponse.Basis(
+                        b.figure(),
+                        b.basis().name().toLowerCase(java.util.Locale.ROOT),
+                        b.grade().name(),
+                        b.text(),
+                        b.records()))
+            .toList(),
+        fruit(portrait),
+        pollen(portrait, pollination),
+        ratings(portrait, Stand.BEARS),
+        ratings(portrait, Stand.MIDDLING),
+        ratings(portrait, Stand.SUFFERS),
+        portrait.unrated(),
+        portrait.cold().stream()
+            .map(c -> new CardResponse.Cold(c.plant().id(), c.lowestC(), c.text(), c.records()))
+            .toList(),
+        portrait.care().stream()
+            .map(c -> new CardResponse.Care(c.topic().id(), c.text(), c.records()))
+            .toList(),
+        portrait.cautions().stream()
+            .map(c -> new CardResponse.Caution(c.code(), c.text(), c.records()))
+            .toList(),
+        portrait.notices().stream().map(n -> new CardResponse.Notice(n.code(), n.text())).toList(),
+        portrait.sources().stream()
+            .map(s -> new CardResponse.CitedSource(s.id(), s.citation()))
+            .toList());
+  }
+
+  private static CardResponse.Tree tree(Portrait portrait) {
+    Expectations e = portrait.pairing().expectations();
+    return new CardResponse.Tree(
+        metres(e.heightM()),
+        metres(e.spreadM()),
+        metres(e.freeHeightM()),
+        years(e.firstCropYear()),
+        years(e.fullCropYear()),
+        years(e.lifeYears()),
+        new CardResponse.Range(
+            kg(e.matureYieldKg().p10()),
+            kg(e.matureYieldKg().median()),
+            kg(e.matureYieldKg().p90())),
+        tenths(e.inRowM()),
+        tenths(e.rowM()),
+        portrait.sizeKnown(),
+        portrait.support() == null ? null : portrait.support().id());
+  }
+
+  private static CardResponse.Fruit fruit(Portrait portrait) {
+    Portrait.Harvest harvest = portrait.harvest();
+    return new CardResponse.Fruit(
+        harvest == null ? null : new CardResponse.Harvest(harvest.text(), harvest.records()),
+        portrait.chill().stream().map(Cards::chill).toList());
+  }
+
+  private static CardResponse.Chill chill(ChillNeed need) {
+    return new CardResponse.Chill(
+        need.measure().trait(),
+        new CardResponse.Years(
+            Math.round(need.low()), Math.round(need.likely()), Math.round(need.high())),
+        need.measure().label(),
+        need.requirement().support().records());
+  }
+
+  private static CardResponse.Pollen pollen(Portrait portrait, Pollination pollination) {
+    Double day = portrait.bloom().day();
+    return new CardResponse.Pollen(
+        portrait.pollen().need().id(),
+        portrait.pollen().partnerWanted(),
+        portrait.pollen().text(),
+        portrait.bloom().group(),
+        day == null ? null : Double.valueOf(tenths(day)),
+        day == null ? null : pollination.bloomReference().map(Cards::named).orElse(null),
+        portrait.partners().stream()
+            .map(
+                p ->
+                    new CardResponse.Partner(
+                        named(p.variety()),
+                        p.pair().verdict().id(),
+                        p.pair().overlap().id(),
+                        p.pair().text(),
+                        p.pair().records()))
+            .toList());
+  }
+
+  private static List<CardResponse.Rating> ratings(Portrait portrait, Stand stand) {
+    return portrait.ratings().stream()
+        .filter(r -> r.stand() == stand)
+        .map(
+            r ->
+                new CardResponse.Rating(
+                    r.plant().id(),
+                    r.trait(),
+                    r.topic(),
+                    r.kind().id(),
+                    r.word(),
+                    r.sources(),
+                    r.grade().name(),
+                    r.text(),
+                    r.records()))
+        .toList();
+  }
+
+  private static CardResponse.Named named(Stock stock) {
+    return new CardResponse.Named(stock.id(), stock.name());
+  }
+
+  private static CardResponse.Named named(Variety variety) {
+    return new CardResponse.Named(variety.id(), variety.name());
+  }
+
+  private static CardResponse.Range metres(LogNormal m) {
+    return new CardResponse.Range(tenths(m.p10()), tenths(m.median()), tenths(m.p90()));
+  }
+
+  private static CardResponse.Years years(LogNormal y) {
+    return new CardResponse.Years(whole(y.p10()), whole(y.median()), whole(y.p90()));
+  }
+
+  private static long whole(double years) {
+    return Math.max(1, Math.round(years));
+  }
+
+  private static double tenths(double x) {
+    return Math.round(10 * x) / 10.0;
+  }
+
+  /** Whole kilograms from ten upward, tenths below. */
+  private static double kg(double x) {
+    return x >= 10 ? Math.round(x) : tenths(x);
+  }
+}
