@@ -24,8 +24,10 @@ import org.understock.service.store.Snapshot;
 class AdviceController {
   private final Reads reads;
   private final Turns turns;
+  private final AdviceMeters meters;
 
-  AdviceController(Reads reads, Turns turns) {
+  AdviceController(Reads reads, Turns turns, AdviceMeters meters) {
+    this.meters = meters;
     this.reads = reads;
     this.turns = turns;
   }
@@ -40,7 +42,7 @@ class AdviceController {
   ResponseEntity<AdviceResponse> advise(
       @RequestBody @Valid AdviceRequest request, HttpServletRequest asked) {
     Snapshot snapshot = reads.asked(request.revision());
-    AdviceResponse answer = turns.take(() -> answer(request, snapshot));
+    AdviceResponse answer = turns.take(() -> meters.alone(() -> answer(request, snapshot)));
     Allowance.of(asked).chargePairings(answer.considered());
     return ResponseEntity.ok().cacheControl(CacheControl.noStore()).body(answer);
   }

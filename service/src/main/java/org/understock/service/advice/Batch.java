@@ -27,6 +27,7 @@ final class Batch {
   private final Snapshot snapshot;
   private final JsonBodies json;
   private final Turns turns;
+  private final AdviceMeters meters;
   private final HttpServletRequest request;
   private final Allowance allowance;
   private final int longestLine;
@@ -39,11 +40,13 @@ final class Batch {
       Snapshot snapshot,
       JsonBodies json,
       Turns turns,
+      AdviceMeters meters,
       HttpServletRequest request,
       int longestLine) {
     this.snapshot = snapshot;
     this.json = json;
     this.turns = turns;
+    this.meters = meters;
     this.request = request;
     this.allowance = Allowance.of(request);
     this.longestLine = longestLine;
@@ -101,7 +104,8 @@ final class Batch {
       AdviceRequest asked = json.read(text, AdviceRequest.class, read -> id[0] = usable(read.id()));
       if (asked.revision() != null && asked.revision() != snapshot.revision().number())
         throw otherRevision(asked.revision());
-      AdviceResponse advice = turns.await(() -> AdviceController.answer(asked, snapshot));
+      AdviceResponse advice = 
+          turns.await(() -> meters.line(() -> AdviceController.answer(asked, snapshot)));
       allowance.chargePairings(advice.considered());
       return new BatchAnswer(line.number(), asked.id(), advice, null);
     } catch (InterruptedException e) {

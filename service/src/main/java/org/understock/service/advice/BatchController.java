@@ -36,16 +36,19 @@ class BatchController {
   private final Reads reads;
   private final JsonBodies json;
   private final Turns turns;
+  private final AdviceMeters meters;
   private final int longestLine;
 
   BatchController(
       Reads reads,
       JsonBodies json,
       Turns turns,
+      AdviceMeters meters,
       @Value("${understock.max-body-bytes:1048576}") int longestLine) {
     this.reads = reads;
     this.json = json;
     this.turns = turns;
+    this.meters = meters;
     this.longestLine = longestLine;
   }
 
@@ -79,7 +82,7 @@ class BatchController {
       HttpServletRequest request,
       HttpServletResponse response)
       throws IOException {
-    Batch batch = new Batch(reads.pinned(revision), json, turns, request, longestLine);
+    Batch batch = new Batch(reads.pinned(revision), json, turns, meters, request, longestLine);
     turns.batch(() -> answer(batch, response));
   }
 

@@ -76,6 +76,7 @@ class ContractProblems implements GlobalOpenApiCustomizer, Ordered {
       types.addAll(
           EnumSet.of(
               ProblemType.TOO_LARGE,
+              ProblemType.TOO_SLOW,
               ProblemType.UNSUPPORTED_MEDIA_TYPE,
               ProblemType.INVALID_REQUEST,
               ProblemType.UNKNOWN_ID));

@@ -11,6 +11,7 @@ import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
+import java.time.Duration;
 import java.util.List;
 import org.springframework.beans.factory.annotation.Value;
 import org.springframework.core.Ordered;
@@ -20,7 +21,7 @@ import org.springframework.web.filter.OncePerRequestFilter;
 import org.springframework.web.servlet.HandlerExceptionResolver;
 
 /**
- * Refuses bodies above a limit with 413, told by their declared length or, when they come in
+ * Refuses bodies that come too slowly with 408, and those above a limit with 413, told by their declared length or, when they come in
  * chunks, by counting.
  */
 @Component
@@ -29,19 +30,25 @@ class BodyLimit extends OncePerRequestFilter {
   private static final String IMPORTS = "/v1/curation/imports";
   private static final String SERIES = "/v1/chill";
 
+  /** A body that comes at less than a kilobyte a second, after a grace, holds a thread for nothing. */
+  private static final long NANOS_A_BYTE = 1_000_000;
+
   /** Has a limit for each line, and as many lines as come. */
   private static final String BATCH = "/v1/advice/batch";
 
   private final long maxBytes;
   private final long maxImportBytes;
   private final long maxSeriesBytes;
+  private final long graceNanos;
   private final HandlerExceptionResolver problems;
 
   BodyLimit(
       @Value("${understock.max-body-bytes:1048576}") long maxBytes,
       @Value("${understock.max-import-bytes:268435456}") long maxImportBytes,
       @Value("${understock.max-series-bytes:16777216}") long maxSeriesBytes,
+      @Value("${understock.slow-body-grace:20s}") Duration grace,
       HandlerExceptionResolver handlerExceptionResolver) {
+    this.graceNanos = grace.toNanos();
     this.maxBytes = maxBytes;
     this.maxImportBytes = maxImportBytes;
     this.maxSeriesBytes = maxSeriesBytes;
@@ -55,10 +62,12 @@ class BodyLimit extends OncePerRequestFilter {
     long limit = limit(request.getRequestURI());
     if (request.getContentLengthLong() > limit) {
       response.setHeader("Connection", "close"); // what is left of the body is not read
+      ClosedHeaders.on(response);
       problems.resolveException(request, response, null, tooLarge(limit));
       return;
     }
-    chain.doFilter(new Counted(request, limit), response);
+    boolean atItsPace = request.getRequestURI().equals(BATCH);
+    chain.doFilter(new Counted(request, limit, atItsPace ? Long.MAX_VALUE : graceNanos), response);
   }
 
   private long limit(String path) {
@@ -74,15 +83,17 @@ class BodyLimit extends OncePerRequestFilter {
 
   private static final class Counted extends HttpServletRequestWrapper {
     private final long limit;
+    private final long graceNanos;
 
-    Counted(HttpServletRequest request, long limit) {
+    Counted(HttpServletRequest request, long limit, long graceNanos) {
       super(request);
       this.limit = limit;
+      this.graceNanos = graceNanos;
     }
 
     @Override
     public ServletInputStream getInputStream() throws IOException {
-      return new CountedStream(super.getInputStream(), limit);
+      return new CountedStream(super.getInputStream(), limit, graceNanos);
     }
 
     @Override
@@ -97,11 +108,14 @@ class BodyLimit extends OncePerRequestFilter {
   private static final class CountedStream extends ServletInputStream {
     private final ServletInputStream body;
     private final long limit;
+    private final long graceNanos;
+    private final long begun = System.nanoTime();
     private long read;
 
-    CountedStream(ServletInputStream body, long limit) {
+    CountedStream(ServletInputStream body, long limit, long graceNanos) {
       this.body = body;
       this.limit = limit;
+      this.graceNanos = graceNanos;
     }
 
     @Override
@@ -126,6 +140,12 @@ class BodyLimit extends OncePerRequestFilter {
     private void count(int n) {
       read += n;
       if (read > limit) throw tooLarge(limit);
+      if (System.nanoTime() - begun - graceNanos > read * NANOS_A_BYTE)
+        throw ProblemException.of(
+                ProblemType.TOO_SLOW,
+                "The body comes at less than a kilobyte a second.",
+                List.of())
+            .withHeader("Connection", "close");
     }
 
     @Override

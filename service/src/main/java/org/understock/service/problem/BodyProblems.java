@@ -1,5 +1,6 @@
 package org.understock.service.problem;
 
+import java.net.SocketTimeoutException;
 import java.util.Arrays;
 import java.util.Collection;
 import java.util.List;
@@ -7,6 +8,7 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.understock.plant.Names;
 import tools.jackson.core.JacksonException;
+import tools.jackson.core.exc.JacksonIOException;
 import tools.jackson.core.exc.StreamConstraintsException;
 import tools.jackson.databind.exc.InvalidFormatException;
 import tools.jackson.databind.exc.MismatchedInputException;
@@ -34,10 +36,15 @@ final class BodyProblems {
    * @param cause what the reader threw; null when there was no body at all
    */
   static ProblemException of(@Nullable Throwable cause) {
+    // The reader wraps what the body's own stream throws: that goes first.
     for (Throwable t = cause; t != null; t = t.getCause()) {
       if (t instanceof ProblemException known) return known;
-      if (t instanceof JacksonException e) return of(e);
+      if (t instanceof SocketTimeoutException)
+        return ProblemException.of(
+            ProblemType.TOO_SLOW, "The rest of the body did not come.", List.of());
     }
+    for (Throwable t = cause; t != null; t = t.getCause())
+      if (t instanceof JacksonException e && !(e instanceof JacksonIOException)) return of(e);
     if (cause == null)
       return malformed(
           "The body is missing.",

@@ -90,6 +90,12 @@ public enum ProblemType {
       "The Idempotency-Key was used for another request",
       "A key stands for one request, so that it is carried out once.",
       "Make a new key for every new request; use a key again only to repeat the very same request."),
+  TOO_SLOW(
+      "too-slow",
+      408,
+      "The body came too slowly",
+      "The request's body did not come within the time in which its length should have.",
+      "Send the body whole, on a connection that carries at least a kilobyte a second."),
   TOO_LARGE(
       "too-large",
       413,

@@ -37,7 +37,7 @@ public class ProblemValve extends ErrorReportValve {
       response.setStatus(status);
       response.setContentType(MediaType.APPLICATION_PROBLEM_JSON_VALUE);
       response.setHeader("Cache-Control", "no-store");
-      response.setHeader("X-Content-Type-Options", "nosniff");
+      ClosedHeaders.on(response);
       response.setContentLength(body.length);
       response.getOutputStream().write(body);
       response.finishResponse();

@@ -2,10 +2,12 @@ package org.understock.service.security;
 
 import java.util.List;
 import org.springframework.beans.factory.annotation.Value;
+import org.springframework.boot.actuate.autoconfigure.web.server.ManagementPortType;
 import org.springframework.boot.security.autoconfigure.actuate.web.servlet.EndpointRequest;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 import org.springframework.core.annotation.Order;
+import org.springframework.core.env.Environment;
 import org.springframework.security.authorization.AuthorizationDecision;
 import org.springframework.security.config.ObjectPostProcessor;
 import org.springframework.security.config.annotation.web.builders.HttpSecurity;
@@ -36,9 +38,15 @@ class SecurityConfiguration {
 
   @Bean
   @Order(1)
-  SecurityFilterChain guarded(HttpSecurity http, SecurityProblems problems, RateLimit limit)
+  SecurityFilterChain guarded(
+      HttpSecurity http, SecurityProblems problems, RateLimit limit, Environment environment)
       throws Exception {
-    RequestMatcher management = EndpointRequest.toAnyEndpoint().excluding("health");
+    // On a port of their own, which the operator does not let the world reach, metrics are open:
+    // who collects them has no token.
+    RequestMatcher management =
+        ManagementPortType.get(environment) == ManagementPortType.DIFFERENT
+            ? EndpointRequest.toAnyEndpoint().excluding("health", "prometheus")
+            : EndpointRequest.toAnyEndpoint().excluding("health");
     stateless(http)
         .securityMatcher(
             new OrRequestMatcher(
