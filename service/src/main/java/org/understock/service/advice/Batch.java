@@ -104,7 +104,7 @@ final class Batch {
       AdviceRequest asked = json.read(text, AdviceRequest.class, read -> id[0] = usable(read.id()));
       if (asked.revision() != null && asked.revision() != snapshot.revision().number())
         throw otherRevision(asked.revision());
-      AdviceResponse advice = 
+      AdviceResponse advice =
           turns.await(() -> meters.line(() -> AdviceController.answer(asked, snapshot)));
       allowance.chargePairings(advice.considered());
       return new BatchAnswer(line.number(), asked.id(), advice, null);

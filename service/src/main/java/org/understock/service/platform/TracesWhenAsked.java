@@ -17,7 +17,8 @@ public final class TracesWhenAsked implements AutoConfigurationImportFilter, Env
   static final String ENDPOINT = "management.opentelemetry.tracing.export.otlp.endpoint";
   private static final List<String> OF_TRACES =
       List.of(
-          "org.springframework.boot.opentelemetry.", "org.springframework.boot.micrometer.tracing.");
+          "org.springframework.boot.opentelemetry.",
+          "org.springframework.boot.micrometer.tracing.");
 
   private boolean asked;
 

@@ -21,8 +21,8 @@ import org.springframework.web.filter.OncePerRequestFilter;
 import org.springframework.web.servlet.HandlerExceptionResolver;
 
 /**
- * Refuses bodies that come too slowly with 408, and those above a limit with 413, told by their declared length or, when they come in
- * chunks, by counting.
+ * Refuses bodies that come too slowly with 408, and those above a limit with 413, told by their
+ * declared length or, when they come in chunks, by counting.
  */
 @Component
 @Order(Ordered.HIGHEST_PRECEDENCE + 10)
@@ -30,7 +30,9 @@ class BodyLimit extends OncePerRequestFilter {
   private static final String IMPORTS = "/v1/curation/imports";
   private static final String SERIES = "/v1/chill";
 
-  /** A body that comes at less than a kilobyte a second, after a grace, holds a thread for nothing. */
+  /**
+   * A body that comes at less than a kilobyte a second, after a grace, holds a thread for nothing.
+   */
   private static final long NANOS_A_BYTE = 1_000_000;
 
   /** Has a limit for each line, and as many lines as come. */
@@ -142,9 +144,7 @@ class BodyLimit extends OncePerRequestFilter {
       if (read > limit) throw tooLarge(limit);
       if (System.nanoTime() - begun - graceNanos > read * NANOS_A_BYTE)
         throw ProblemException.of(
-                ProblemType.TOO_SLOW,
-                "The body comes at less than a kilobyte a second.",
-                List.of())
+                ProblemType.TOO_SLOW, "The body comes at less than a kilobyte a second.", List.of())
             .withHeader("Connection", "close");
     }
 

@@ -9,8 +9,8 @@ import org.springframework.stereotype.Component;
 
 /**
  * Which evidence is served: {@code understock.revision}, and {@code
- * understock.evidence.stale.seconds}
- * (seconds since the database last answered, 0 while it answers). Neither asks the database.
+ * understock.evidence.stale.seconds} (seconds since the database last answered, 0 while it
+ * answers). Neither asks the database.
  */
 @Component
 class StoreMeters implements MeterBinder {

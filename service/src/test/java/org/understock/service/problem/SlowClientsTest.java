@@ -16,7 +16,8 @@ import org.understock.service.RunningService;
 @TestPropertySource(
     properties = {"server.tomcat.connection-timeout=1s", "understock.slow-body-grace=1s"})
 class SlowClientsTest extends RunningService {
-  private static final String HEAD = "POST /v1/advice HTTP/1.1\r\nHost: x\r\nContent-Type: application/json\r\n";
+  private static final String HEAD =
+      "POST /v1/advice HTTP/1.1\r\nHost: x\r\nContent-Type: application/json\r\n";
 
   private Socket open(String text) throws IOException {
     Socket socket = new Socket("localhost", port());

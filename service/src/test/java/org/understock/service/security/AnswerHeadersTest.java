@@ -17,8 +17,8 @@ import org.springframework.test.context.TestPropertySource;
 import org.understock.service.RunningService;
 
 /**
- * What a browser is told with every answer, whatever answers it; that nothing of a token is
- * written to the log, however much is logged; what is open on the port of the service.
+ * What a browser is told with every answer, whatever answers it; that nothing of a token is written
+ * to the log, however much is logged; what is open on the port of the service.
  */
 @TestPropertySource(
     properties = {
@@ -32,7 +32,8 @@ class AnswerHeadersTest extends RunningService {
   private static void closed(Response response) {
     assertThat(response.getHeader("X-Content-Type-Options")).isEqualTo("nosniff");
     assertThat(response.getHeader("Referrer-Policy")).isEqualTo("no-referrer");
-    assertThat(response.getHeader("Content-Security-Policy")).contains("default-src", "frame-ancestors 'none'");
+    assertThat(response.getHeader("Content-Security-Policy"))
+        .contains("default-src", "frame-ancestors 'none'");
     assertThat(response.getHeader("Strict-Transport-Security")).as("only under TLS").isNull();
     assertThat(response.getHeader("Server")).isNull();
     assertThat(response.getHeader("X-Powered-By")).isNull();
@@ -106,7 +107,11 @@ class AnswerHeadersTest extends RunningService {
   void metrics_ask_for_the_administrators_scope_where_they_share_the_port() {
     given().contentType("application/json").body("{\"crop\":\"quince\"}").post("/v1/advice");
     given().get("/actuator/prometheus").then().statusCode(401);
-    given().header("Authorization", "Bearer " + tokens().reviewer()).get("/actuator/prometheus").then().statusCode(403);
+    given()
+        .header("Authorization", "Bearer " + tokens().reviewer())
+        .get("/actuator/prometheus")
+        .then()
+        .statusCode(403);
     String metrics =
         given()
             .header("Authorization", "Bearer " + tokens().admin())
