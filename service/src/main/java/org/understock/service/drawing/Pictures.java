@@ -16,6 +16,19 @@ public final class Pictures {
 
   private Pictures() {}
 
+  /** Whether an Accept header would sooner have a page to read and print than JSON or a picture. */
+  public static boolean pageWanted(@Nullable String accept) {
+    if (accept == null) return false;
+    try {
+      List<MediaType> types = MediaType.parseMediaTypes(accept);
+      MimeTypeUtils.sortBySpecificity(types);
+      double page = quality(MediaType.TEXT_HTML, types);
+      return page > quality(MediaType.APPLICATION_JSON, types) && page >= quality(TYPE, types);
+    } catch (InvalidMediaTypeException e) {
+      return false; // such a header never comes this far: it is answered with 406
+    }
+  }
+
   /**
    * Whether an Accept header would sooner have a picture than JSON; where both are as welcome it is
    * JSON.

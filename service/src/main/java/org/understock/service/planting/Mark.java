@@ -27,8 +27,8 @@ enum Mark {
   }
 
   /**
-   * The mark of the k-th pairing; from the eleventh on they repeat, and the legend's numbers tell
-   * them apart.
+   * The mark of the k-th pairing; from the eleventh on they come again with a bar above, from the
+   * twenty-first with one below as well.
    */
   static Mark of(int k) {
     return values()[k % values().length];
@@ -42,8 +42,25 @@ enum Mark {
     return colour;
   }
 
-  /** Adds the mark to a path, so that a thousand trees are one element. */
-  void add(StringBuilder path, double x, double y, double r) {
+  /**
+   * Adds the k-th pairing's mark to a path, so that a thousand trees are one element. With its bars
+   * a mark takes no more room than a bare one.
+   */
+  static void add(StringBuilder path, int k, double x, double y, double r) {
+    int bars = k / values().length;
+    if (bars > 2) throw new IllegalArgumentException("no mark for pairing " + k);
+    of(k).add(path, x, y, bars == 0 ? r : 0.72 * r);
+    for (int bar = 0; bar < bars; bar++) {
+      path.append('M')
+          .append(n(x - 0.8 * r))
+          .append(' ')
+          .append(n(y + (bar == 0 ? -1.15 : 1.15) * r))
+          .append('h')
+          .append(n(1.6 * r));
+    }
+  }
+
+  private void add(StringBuilder path, double x, double y, double r) {
     switch (this) {
       case DISC, RING -> circle(path, x, y, r);
       case SQUARE, FRAME ->

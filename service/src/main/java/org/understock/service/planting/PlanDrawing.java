@@ -265,7 +265,7 @@ final class PlanDrawing {
       StringBuilder rings = new StringBuilder();
       for (Tree tree : plan.trees()) {
         if (tree.pairing() != order.pairing()) continue;
-        kind.add(path, x(tree.place()), y(tree.place()), mark);
+        Mark.add(path, order.pairing(), x(tree.place()), y(tree.place()), mark);
         if (order.partner()) Mark.circle(rings, x(tree.place()), y(tree.place()), mark * 1.55 + 1);
       }
       drawing.group(name(order));
@@ -336,7 +336,7 @@ final class PlanDrawing {
     for (PlantingPlan.Ordered order : plan.order()) {
       StringBuilder path = new StringBuilder();
       Mark kind = Mark.of(order.pairing());
-      kind.add(path, MARGIN + 8, y, 6);
+      Mark.add(path, order.pairing(), MARGIN + 8, y, 6);
       if (order.partner()) {
         StringBuilder ring = new StringBuilder();
         Mark.circle(ring, MARGIN + 8, y, 10);

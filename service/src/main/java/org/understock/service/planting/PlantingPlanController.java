@@ -8,6 +8,7 @@ import io.swagger.v3.oas.annotations.responses.ApiResponse;
 import io.swagger.v3.oas.annotations.tags.Tag;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.validation.Valid;
+import java.nio.charset.StandardCharsets;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.CacheControl;
 import org.springframework.http.HttpHeaders;
@@ -43,21 +44,23 @@ class PlantingPlanController {
   @PostMapping(
       path = "/v1/planting-plans",
       consumes = MediaType.APPLICATION_JSON_VALUE,
-      produces = {MediaType.APPLICATION_JSON_VALUE, Pictures.SVG})
+      produces = {MediaType.APPLICATION_JSON_VALUE, Pictures.SVG, MediaType.TEXT_HTML_VALUE})
   @Operation(
       operationId = "planPlanting",
       summary = "Plan a planting",
       description =
           "Lays rows over a plot of any outline, spaced as advice spaces the pairings, and says where each tree stands, which "
               + "pollinates which and how far away, what to order and to put up, and what the planting bears over the years. The same request "
-              + "on the same revision and engine version gives the same bytes. Ask for `image/svg+xml` to have it drawn.")
+              + "on the same revision and engine version gives the same bytes. Ask for `image/svg+xml` to have it drawn, for `text/html` to have sheets to print: drawing, order, row by row which tree goes "
+              + "where, crops and cautions, in metres and feet.")
   @ApiResponse(
       responseCode = "200",
       content = {
         @Content(
             mediaType = MediaType.APPLICATION_JSON_VALUE,
             schema = @Schema(implementation = PlantingPlanResponse.class)),
-        @Content(mediaType = Pictures.SVG, schema = @Schema(type = "string"))
+        @Content(mediaType = Pictures.SVG, schema = @Schema(type = "string")),
+        @Content(mediaType = MediaType.TEXT_HTML_VALUE, schema = @Schema(type = "string"))
       })
   ResponseEntity<?> plan(
       @RequestBody @Valid PlantingPlanRequest request,
@@ -71,6 +74,11 @@ class PlantingPlanController {
     Allowance.of(asked).charge(plan.trees().size() / TREES_A_UNIT);
     ResponseEntity.BodyBuilder ok =
         ResponseEntity.ok().cacheControl(CacheControl.noStore()).varyBy(HttpHeaders.ACCEPT);
+    if (Pictures.pageWanted(accept)) {
+      return ok.contentType(new MediaType(MediaType.TEXT_HTML, StandardCharsets.UTF_8))
+          .header("Content-Security-Policy", "default-src 'none'; style-src 'unsafe-inline'")
+          .body(PlanSheets.of(plan, Plans.answer(plan, request, snapshot)));
+    }
     return Pictures.wanted(accept)
         ? ok.contentType(Pictures.TYPE).body(PlanDrawing.of(plan))
         : ok.contentType(MediaType.APPLICATION_JSON).body(Plans.answer(plan, request, snapshot));

@@ -61,8 +61,24 @@ class DrawingTest {
     assertThat(Pictures.wanted(accept)).isEqualTo(wanted);
   }
 
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "text/html | true",
+        "text/html,application/xhtml+xml,application/xml;q=0.9,*/*;q=0.8 | true",
+        "*/* | false",
+        "text/html, application/json | false",
+        "text/html;q=0.8, image/svg+xml | false",
+        "nonsense | false"
+      })
+  void a_page_is_written_for_those_who_would_sooner_have_it(String accept, boolean wanted) {
+    assertThat(Pictures.pageWanted(accept)).isEqualTo(wanted);
+  }
+
   @Test
   void without_a_wish_there_is_no_picture() {
     assertThat(Pictures.wanted(null)).isFalse();
+    assertThat(Pictures.pageWanted(null)).isFalse();
   }
 }

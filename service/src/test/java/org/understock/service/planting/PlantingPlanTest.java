@@ -85,6 +85,33 @@ class PlantingPlanTest extends RunningService {
   }
 
   @Test
+  void the_sheets_say_of_every_row_what_goes_where() {
+    String body = "{\"plot\":{\"widthM\":20,\"lengthM\":40}," + TREES + "}";
+    var plan = post(body).statusCode(200).extract().jsonPath();
+    String sheets =
+        given()
+            .contentType("application/json")
+            .accept("text/html")
+            .body(body)
+            .post("/v1/planting-plans")
+            .then()
+            .statusCode(200)
+            .contentType("text/html;charset=UTF-8")
+            .extract()
+            .asString();
+    assertThat(sheets)
+        .contains("<svg")
+        .doesNotContain("<script")
+        .contains("revision " + plan.getLong("revision"));
+    int planted = 0;
+    var counts = java.util.regex.Pattern.compile("(\\d+) × ").matcher(sheets);
+    while (counts.find()) planted += Integer.parseInt(counts.group(1));
+    assertThat(planted).isEqualTo(plan.getInt("treeCount"));
+    for (String caution : plan.<String>getList("cautions.text"))
+      assertThat(org.springframework.web.util.HtmlUtils.htmlUnescape(sheets)).contains(caution);
+  }
+
+  @Test
   void ten_thousand_trees_make_a_picture_below_two_megabytes() throws Exception {
     String svg = svg(FIVE_HECTARES);
     System.out.println(
