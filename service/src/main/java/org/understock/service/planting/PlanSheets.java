@@ -181,8 +181,7 @@ final class PlanSheets {
   }
 
   private void gaps(List<Tree> row, List<String> lines) {
-    double widest =
-        plan.order().stream().mapToDouble(PlantingPlan.Ordered::inRowM).max().orElse(1);
+    double widest = plan.order().stream().mapToDouble(PlantingPlan.Ordered::inRowM).max().orElse(1);
     for (int k = 1; k < row.size(); k++) {
       double step =
           Math.hypot(
