@@ -12,8 +12,8 @@ import java.util.PriorityQueue;
  *
  * <p>An integer choice (least dominating set). Good answers come from a greedy choice and from
  * hexagonal patterns laid over the plot, each rid of what is not needed; on small plots a branch
- * and bound search settles it. The bound is a feasible solution of the linear programme's dual, so
- * that no choice whatever can do with fewer.
+ * and bound search settles it, on large ones {@link Exchange} betters it. The bound is a feasible
+ * solution of the linear programme's dual, so that no choice whatever can do with fewer.
  */
 final class Cover {
   /**
@@ -94,7 +94,8 @@ final class Cover {
       best = search.best;
       if (search.steps <= MOST_STEPS) bound = best.size();
     }
-    List<Integer> sorted = settled(best);
+    best = Exchange.better(trees.size, reach, needs, free, best, bound);
+    List<Integer> sorted = settled(new ArrayList<>(best));
     sorted.sort(null);
     return new Choice(List.copyOf(sorted), bound, price, missed);
   }
