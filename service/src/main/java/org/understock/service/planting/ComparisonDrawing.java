@@ -223,7 +223,7 @@ final class ComparisonDrawing {
     int every = Math.max(1, (line.size() - 1) / 6);
     int shift = planting.rank() % every; // so that marks of near lines do not cover each other
     for (int t = shift; t < line.size(); t += every)
-      mark.add(marks, x(t), y(value(line.get(t).likely())), 4.5);
+      Mark.add(marks, planting.rank() - 1, x(t), y(value(line.get(t).likely())), 4.5);
     drawing.group(planting.pairing().names());
     drawing.shape("path", "d", path, "fill", "none", "stroke", mark.stroke(), "stroke-width", 2.2);
     drawing.shape(
@@ -262,7 +262,7 @@ final class ComparisonDrawing {
           "stroke-width",
           0.8);
       StringBuilder path = new StringBuilder();
-      mark.add(path, RIGHT + 29, at[k], 5);
+      Mark.add(path, planting.rank() - 1, RIGHT + 29, at[k], 5);
       drawing.shape(
           "path", "d", path, "fill", mark.fill(), "stroke", mark.stroke(), "stroke-width", 1.6);
       drawing.text(
