@@ -147,7 +147,11 @@ public final class Adviser {
       Question question,
       List<Judging.Pair> pairs,
       List<Advice.Assumption> assumptions) {
-    return new Judging(crop, question, pairs, active(crop, question, pairs, assumptions));
+    Map<String, Advice.Assumption> assumed = new TreeMap<>();
+    BloomFrosts frosts = BloomFrosts.of(crop, question.springs(), assumed);
+    List<Active> active = active(crop, question, pairs, frosts, assumed);
+    assumptions.addAll(assumed.values());
+    return new Judging(crop, question, pairs, active, frosts);
   }
 
   /** Whether trees of a crop grow to the last bit alike by both advisers' books. */
@@ -255,9 +259,9 @@ public final class Adviser {
       CropTables crop,
       Question question,
       List<Judging.Pair> pairs,
-      List<Advice.Assumption> assumptions) {
+      @Nullable BloomFrosts frosts,
+      Map<String, Advice.Assumption> assumed) {
     List<Active> active = new ArrayList<>();
-    Map<String, Advice.Assumption> assumed = new TreeMap<>();
     for (Criterion criterion : ComputedBearings.RULES.keySet()) {
       if (criterion == Criteria.VARIETY_DISEASE && crop.varietyTraits.isEmpty()) continue;
       enter(
@@ -268,6 +272,9 @@ public final class Adviser {
               ComputedBearings.of(criterion, question.crop(), question.site(), question.goal()),
               null));
     }
+    // As weighty where frost is rare: else more frost could raise the score of what escapes it.
+    if (frosts != null)
+      active.add(new Active(Criteria.FROST, Bearing.told(1, frosts.because()), null));
     for (Rated rated : RatedCriteria.ALL) {
       Bearing bearing = rated.bearing().of(question.crop(), question.site(), question.goal());
       if (rated.parts().stream().noneMatch(part -> crop.stockTraits.containsKey(part.trait()))) {
@@ -292,7 +299,6 @@ public final class Adviser {
     for (Judging.Pair pair : pairs) offered.add(pair.sku() != null);
     if (offered.size() == 2)
       active.add(new Active(Criteria.AVAILABILITY, Bearing.told(1, ""), null));
-    assumptions.addAll(assumed.values());
     return active;
   }
 

@@ -69,7 +69,11 @@ final class Answering {
         advised,
         ruledOut,
         out.size(),
-        Notices.of(judging.question.site(), judging.question.goal(), judging.question.units()),
+        Notices.of(
+            judging.question.site(),
+            judging.question.goal(),
+            judging.question.units(),
+            judging.frosts),
         sources());
   }
 

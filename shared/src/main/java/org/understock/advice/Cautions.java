@@ -28,6 +28,9 @@ final class Cautions {
 
   private static final double MILD_PORTIONS = 60;
 
+  /** Share of springs with a lost crop from which frost at bloom is told: a judgement. */
+  private static final double FROSTY = 0.1;
+
   /** Chance of ripening below which the season is told as short: a judgement. */
   private static final double SAFE_SEASON = 0.85;
 
@@ -56,6 +59,7 @@ final class Cautions {
     all.water(stock);
     all.cold(stock, variety);
     all.chill(variety);
+    all.frost(variety);
     all.season(variety);
     all.pollen(variety);
     all.disease(stock, variety);
@@ -190,6 +194,20 @@ final class Cautions {
               + variety.variety().name()
               + " needs; in warm winters bloom will be late, long and poor.",
           need.records());
+  }
+
+  private void frost(VarietyRow variety) {
+    if (judging.frosts == null) return;
+    BloomFrosts.Risk risk = judging.frosts.of(variety);
+    if (!risk.known() || risk.count() == 0 || risk.share() < FROSTY) return;
+    add(
+        "frost-at-bloom",
+        "Frost would have taken the crop of "
+            + variety.variety().name()
+            + " in "
+            + BloomFrosts.often(risk)
+            + " measured springs: plant where cold air drains away, have a way to protect the bloom, or choose one that blooms later.",
+        risk.bloom().records());
   }
 
   private void season(VarietyRow variety) {

@@ -61,6 +61,11 @@ public final class Criteria {
           "chill",
           "Winter chill",
           "The variety's chilling requirement against the site's chill, in the same model; one model is never converted into another.");
+  static final Criterion FROST =
+      both(
+          "frost-at-bloom",
+          "Frost at bloom",
+          "How often frost around the variety's bloom would have taken the crop in the springs measured at the place; without temperatures and bloom days of the place it takes no part.");
   static final Criterion SEASON =
       limit("season", "Length of season", "Whether the variety ripens in the frost-free season.");
   static final Criterion TRACK =
@@ -131,6 +136,7 @@ public final class Criteria {
                   MATCH,
                   COLD,
                   CHILL,
+                  FROST,
                   SEASON,
                   COMPATIBILITY,
                   POLLINATION,

@@ -33,6 +33,9 @@ final class Judging {
   final Field field;
   final Side side;
 
+  /** Null where frost at bloom takes no part. */
+  final @Nullable BloomFrosts frosts;
+
   /** Pairings that were not ruled out, best first. */
   final List<Integer> order;
 
@@ -50,7 +53,13 @@ final class Judging {
   /** What is expected of the pairings that are spoken of, made once for all their sentences. */
   private final Map<Integer, Expectations> spokenOf = new HashMap<>();
 
-  Judging(CropTables tables, Question question, List<Pair> pairs, List<Active> active) {
+  Judging(
+      CropTables tables,
+      Question question,
+      List<Pair> pairs,
+      List<Active> active,
+      @Nullable BloomFrosts frosts) {
+    this.frosts = frosts;
     this.tables = tables;
     this.question = question;
     this.pairs = pairs;
@@ -62,7 +71,7 @@ final class Judging {
       usedStocks.set(pair.stock);
       usedVarieties.set(pair.variety);
     }
-    side = new Side(tables, question.site(), question.goal(), active, weights);
+    side = new Side(tables, question.site(), question.goal(), active, weights, frosts);
     stocks = Side.panels(tables.stocks, usedStocks, side::of);
     varieties = Side.panels(tables.varieties, usedVarieties, side::of);
     siteGrowth = tables.growth.site(question.site());

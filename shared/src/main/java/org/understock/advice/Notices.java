@@ -2,6 +2,7 @@ package org.understock.advice;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import org.understock.site.Goal;
 import org.understock.site.Site;
 
@@ -12,7 +13,8 @@ import org.understock.site.Site;
 final class Notices {
   private Notices() {}
 
-  static List<Advice.Notice> of(Site site, Goal goal, Units units) {
+  static List<Advice.Notice> of(
+      Site site, Goal goal, Units units, @Nullable BloomFrosts frosts) {
     List<Advice.Notice> notices = new ArrayList<>();
     notices.add(
         new Advice.Notice(
@@ -26,6 +28,14 @@ final class Notices {
         new Advice.Notice(
             "plant-health-rules",
             "Moving trees, stocks and budwood is regulated in most places. Buy certified, virus-tested plants and follow the local plant-health and quarantine rules."));
+    if (frosts != null) {
+      notices.add(
+          new Advice.Notice(
+              "frost-figures",
+              "Frost at bloom was judged by air temperatures that kill nine of ten flowers ("
+                  + frosts.citation()
+                  + "). On a clear night a hollow, or air near the grass, is degrees colder than a station's screen: measure in the orchard itself."));
+    }
     if (!site.pressures().isEmpty() || Boolean.TRUE.equals(site.soil().replant())) {
       notices.add(
           new Advice.Notice(

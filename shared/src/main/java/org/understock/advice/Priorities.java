@@ -30,6 +30,7 @@ public final class Priorities {
     row("vigour-reserve", 2, 1, 4, 2, 3);
     row("vigour-match", 2, 2, 2, 2, 0.5);
     row("upkeep", 3, 2, 2, 3, 1);
+    row("frost-at-bloom", 3, 5, 4, 3, 2);
     row("pollination", 4, 1, 2, 3, 1);
     row("variety-disease", 4, 2, 5, 4, 3);
     row("track-record", 2, 3, 2, 2, 3);

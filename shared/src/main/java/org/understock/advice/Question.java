@@ -1,5 +1,6 @@
 package org.understock.advice;
 
+import org.understock.climate.Springs;
 import org.understock.plant.Crop;
 import org.understock.site.Goal;
 import org.understock.site.Site;
@@ -10,6 +11,7 @@ import org.understock.trait.Refusal;
  * One request for advice.
  *
  * @param limit how many pairings to answer with, 1 to 100
+ * @param springs what is known of the springs of the site
  */
 public record Question(
     Crop crop,
@@ -18,12 +20,25 @@ public record Question(
     Candidates candidates,
     int limit,
     BestPer bestPer,
-    Units units) {
+    Units units,
+    Springs springs) {
   public static final int MOST = 100;
 
   public Question {
     if (limit < 1 || limit > MOST)
       throw new Refusal.OutOfRange("limit", limit, "between 1 and " + MOST);
+  }
+
+  /** Of a place of whose springs nothing is known. */
+  public Question(
+      Crop crop,
+      Site site,
+      Goal goal,
+      Candidates candidates,
+      int limit,
+      BestPer bestPer,
+      Units units) {
+    this(crop, site, goal, candidates, limit, bestPer, units, Springs.UNKNOWN);
   }
 
   /**

@@ -3,6 +3,8 @@ package org.understock.advice;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
 import org.understock.evidence.Grade;
 import org.understock.growth.LogNormal;
 import org.understock.growth.SupportNeed;
@@ -33,9 +35,17 @@ final class Side {
   private final List<Active> active;
   private final Weights weights;
   private final WinterDraws winters;
-  private final double @org.jspecify.annotations.Nullable [] nightsC;
+  private final @Nullable BloomFrosts frosts;
+  private final double @Nullable [] nightsC;
 
-  Side(CropTables tables, Site site, Goal goal, List<Active> active, Weights weights) {
+  Side(
+      CropTables tables,
+      Site site,
+      Goal goal,
+      List<Active> active,
+      Weights weights,
+      @Nullable BloomFrosts frosts) {
+    this.frosts = frosts;
     this.tables = tables;
     this.site = site;
     this.goal = goal;
@@ -74,6 +84,8 @@ final class Side {
         panel.add(c, weights.of(c), coldEase(row.hardy().drawsC()), 0.5);
       else if (criterion == Criteria.CHILL)
         panel.add(c, weights.of(c), chill(row, Ramp.between(0.75, 1.15)), 1);
+      else if (criterion == Criteria.FROST)
+        panel.add(c, weights.of(c), Objects.requireNonNull(frosts).of(row).satisfaction(), 1);
       else if (criterion == Criteria.POLLINATION)
         panel.add(c, weights.of(c), constant(pollination(row)), 1);
       else if (criterion == Criteria.VARIETY_DISEASE)
@@ -83,6 +95,7 @@ final class Side {
     }
     if (nightsC != null) panel.restrict(Criteria.COLD, coldLimit(row.hardy().drawsC()));
     if (winters.chillKnown()) panel.restrict(Criteria.CHILL, chill(row, Ramp.between(0.6, 0.95)));
+    if (frosts != null) panel.restrict(Criteria.FROST, trouble(frosts.of(row).satisfaction(), 1));
     if (site.frostFreeDays() != null && row.ripening() != null)
       panel.restrict(Criteria.SEASON, row.ripening().factor(site.frostFreeDays()));
     return panel;
@@ -181,7 +194,7 @@ final class Side {
   }
 
   private double[] coldLimit(double[] hardyC) {
-    double[] nights = java.util.Objects.requireNonNull(nightsC);
+    double[] nights = Objects.requireNonNull(nightsC);
     double[] factor = new double[Draws.COUNT];
     for (int d = 0; d < Draws.COUNT; d++)
       factor[d] = clamp((nights[d] - hardyC[d] + COLD_KILLS_C) / COLD_KILLS_C);
@@ -244,9 +257,9 @@ final class Side {
   }
 
   /** Panels of the subjects that take part, by index; others stay null. */
-  static <R> List<@org.jspecify.annotations.Nullable Panel> panels(
+  static <R> List<@Nullable Panel> panels(
       List<R> rows, java.util.BitSet used, java.util.function.Function<R, Panel> make) {
-    List<@org.jspecify.annotations.Nullable Panel> panels = new ArrayList<>();
+    List<@Nullable Panel> panels = new ArrayList<>();
     for (int i = 0; i < rows.size(); i++) panels.add(used.get(i) ? make.apply(rows.get(i)) : null);
     return panels;
   }

@@ -50,6 +50,8 @@ final class Wording {
     if (criterion == Criteria.MATCH) return match(stock, variety);
     if (criterion == Criteria.COLD) return cold(stock, variety);
     if (criterion == Criteria.CHILL) return chill(variety);
+    if (criterion == Criteria.FROST)
+      return java.util.Objects.requireNonNull(judging.frosts).said(variety);
     if (criterion == Criteria.POLLINATION) return pollination(variety);
     if (criterion == Criteria.VARIETY_DISEASE) return health(variety);
     if (criterion == Criteria.COMPATIBILITY) return union(pair, stock, variety);

@@ -9,6 +9,7 @@ import java.util.OptionalDouble;
 import org.understock.evidence.Estimate;
 import org.understock.evidence.Subject;
 import org.understock.evidence.TraitBook;
+import org.understock.plant.Crop;
 import org.understock.plant.Stock;
 import org.understock.plant.Variety;
 
@@ -72,6 +73,7 @@ public record ClimateOutlook(
     Optional<WinterCold> cold = WinterCold.of(winters);
     CriticalTemperatures temperatures = CriticalTemperatures.published();
     List<VarietyOutlook> ofVarieties = new ArrayList<>();
+    Map<Crop, PlaceBloom> blooms = new EnumMap<>(Crop.class);
     for (Variety variety : varieties) {
       List<ChillNeed> needs = ChillNeed.of(book, variety);
       Optional<Estimate> limit =
@@ -82,7 +84,11 @@ public record ClimateOutlook(
               variety,
               needs.stream().map(n -> new NeedMet(n, n.chanceMet(winters))).toList(),
               cold(limit, cold),
-              BloomOutlook.of(book, variety, bloom, needs, measured, winters, temperatures)));
+              blooms
+                  .computeIfAbsent(
+                      variety.crop(), c -> new PlaceBloom(book, c, bloom, measured, winters))
+                  .of(variety)
+                  .map(b -> BloomOutlook.of(b, variety, winters.series(), temperatures))));
     }
     List<StockOutlook> ofStocks = new ArrayList<>();
     stocks.forEach(

@@ -70,10 +70,22 @@ public record FrostRisk(
   }
 
   /**
+   * Whether frosts around a day of full bloom take the crop.
+   *
+   * @param stages from {@link #around}
+   * @return 1 when they do, 0 when they don't, NaN when a night is not known
+   */
+  static double lost(
+      List<CriticalTemperatures.Stage> stages, TemperatureSeries series, LocalDate full) {
+    Tally one = new Tally(stages);
+    return one.add(series, full) ? one.lost : Double.NaN;
+  }
+
+  /**
    * First bloom, full bloom and the next; nothing when the table lacks one of them or its second
    * point.
    */
-  private static List<CriticalTemperatures.Stage> around(List<CriticalTemperatures.Stage> stages) {
+  static List<CriticalTemperatures.Stage> around(List<CriticalTemperatures.Stage> stages) {
     int full = -1;
     for (int k = 0; k < stages.size(); k++)
       if (stages.get(k).name().startsWith("full bloom")) full = k;

@@ -54,4 +54,12 @@ public record ToldBloom(
     return Math.sqrt(
         java.util.Arrays.stream(days).map(x -> (x - mean) * (x - mean)).sum() / (days.length - 1));
   }
+
+  /**
+   * Standard error of the middle: that of the mean of the days seen. A usual day is taken as it was
+   * told.
+   */
+  double doubt() {
+    return usual != null || observed.isEmpty() ? 0 : spread() / Math.sqrt(observed.size());
+  }
 }

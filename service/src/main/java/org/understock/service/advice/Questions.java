@@ -9,6 +9,7 @@ import org.jspecify.annotations.Nullable;
 import org.understock.advice.Candidates;
 import org.understock.advice.Question;
 import org.understock.advice.Units;
+import org.understock.climate.Winters;
 import org.understock.evidence.TraitBook;
 import org.understock.plant.Crop;
 import org.understock.plant.Plants;
@@ -29,9 +30,10 @@ final class Questions {
     Candidates candidates = candidates(request.candidates());
     Crop crop =
         request.crop() != null ? Crop.of(request.crop()) : cropOf(candidates, book.plants());
+    Winters measured = Places.measured(request.site());
     return new Question(
         crop,
-        Places.site(request.site(), book),
+        Places.site(request.site(), measured, book),
         Places.goal(request.goal()),
         candidates,
         Objects.requireNonNullElse(request.limit(), USUAL_LIMIT),
@@ -39,7 +41,8 @@ final class Questions {
             Places.word(Question.BestPer.class, "bestPer", request.bestPer()),
             Question.BestPer.PAIRING),
         Objects.requireNonNullElse(
-            Places.word(Units.class, "units", request.units()), Units.METRIC));
+            Places.word(Units.class, "units", request.units()), Units.METRIC),
+        Places.springs(request.site(), measured, crop, book));
   }
 
   /** The crop of the first variety that the candidates name. */

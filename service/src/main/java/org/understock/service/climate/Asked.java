@@ -1,13 +1,9 @@
 package org.understock.service.climate;
 
-import java.time.LocalDate;
-import java.time.MonthDay;
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.understock.climate.ChillNeed;
@@ -23,8 +19,8 @@ import org.understock.plant.Crop;
 import org.understock.plant.Plants;
 import org.understock.plant.Stock;
 import org.understock.plant.Variety;
+import org.understock.service.series.BloomBody;
 import org.understock.service.series.SeasonBody;
-import org.understock.service.series.SeriesOf;
 import org.understock.service.series.TemperatureUnit;
 import org.understock.site.Word;
 import org.understock.trait.Refusal;
@@ -78,22 +74,10 @@ record Asked(
     }
     Set<Variety> found = new LinkedHashSet<>();
     for (int k = 0; k < request.varieties().size(); k++)
-      found.add(variety("varieties[" + k + "]", request.varieties().get(k), crop, book.plants()));
+      found.add(
+          BloomBody.variety(
+              "varieties[" + k + "]", request.varieties().get(k), crop, book.plants()));
     return List.copyOf(found);
-  }
-
-  private static Variety variety(String field, String name, @Nullable Crop crop, Plants plants) {
-    if (crop != null) return plants.requireVariety(field, crop, name);
-    List<Variety> meant = plants.meantVarieties(name);
-    if (meant.isEmpty()) throw new Refusal.Unknown(field, name, plants.nearestVarieties(name));
-    if (meant.size() == 1) return meant.get(0);
-    throw new Refusal.Conflict(
-        field,
-        "'"
-            + name
-            + "' is a variety of "
-            + String.join(", ", meant.stream().map(v -> v.crop().id()).toList())
-            + "; say the crop");
   }
 
   private static Map<Stock, Subject.StockIn> stocks(
@@ -114,49 +98,14 @@ record Asked(
   /** Bloom of a variety that was not asked about is kept: others' days may be told from it. */
   private static List<ToldBloom> bloom(
       ChillRequest request, @Nullable Crop said, List<Variety> varieties, Plants plants) {
-    List<ToldBloom> told = new ArrayList<>();
-    if (request.bloom() == null) return told;
     Crop crop =
         said != null || varieties.isEmpty()
             ? said
             : varieties.stream().allMatch(v -> v.crop() == varieties.get(0).crop())
                 ? varieties.get(0).crop()
                 : null;
-    for (int k = 0; k < request.bloom().size(); k++) {
-      ChillRequest.Bloom one = request.bloom().get(k);
-      String field = "bloom[" + k + "]";
-      Variety variety = variety(field + ".variety", one.variety(), crop, plants);
-      if (told.stream().anyMatch(t -> t.variety().equals(variety)))
-        throw new Refusal.Conflict(field + ".variety", variety.name() + " comes twice");
-      MonthDay usual =
-          one.fullBloom() == null
-              ? null
-              : SeasonBody.monthDay(field + ".fullBloom", one.fullBloom());
-      List<LocalDate> observed = observed(field, one.observed());
-      if (usual == null && observed.isEmpty())
-        throw new Refusal.Conflict(field, "give fullBloom, observed, or both");
-      told.add(
-          new ToldBloom(
-              variety,
-              usual,
-              Objects.requireNonNullElse(one.sdDays(), ToldBloom.USUAL_SD_DAYS),
-              observed));
-    }
-    return told;
-  }
-
-  private static List<LocalDate> observed(String field, @Nullable List<String> given) {
-    List<LocalDate> days = new ArrayList<>();
-    if (given == null) return days;
-    for (int k = 0; k < given.size(); k++) {
-      String at = field + ".observed[" + k + "]";
-      LocalDate day = SeriesOf.date(given.get(k));
-      if (day == null) throw new Refusal.Conflict(at, "must be a date such as 2015-04-22");
-      if (days.stream().anyMatch(d -> d.getYear() == day.getYear()))
-        throw new Refusal.Conflict(at, day.getYear() + " comes twice; give one day a year");
-      days.add(day);
-    }
-    return days;
+    return BloomBody.told(
+        request.bloom(), "bloom", (field, name) -> BloomBody.variety(field, name, crop, plants));
   }
 
   /** What the series means for what was asked. */

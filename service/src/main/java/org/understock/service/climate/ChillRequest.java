@@ -6,13 +6,13 @@ import jakarta.validation.constraints.DecimalMax;
 import jakarta.validation.constraints.DecimalMin;
 import jakarta.validation.constraints.Min;
 import jakarta.validation.constraints.NotNull;
-import jakarta.validation.constraints.Pattern;
 import jakarta.validation.constraints.Size;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.understock.climate.NightRule;
 import org.understock.plant.Crop;
 import org.understock.service.platform.OneOf;
+import org.understock.service.series.BloomBody;
 import org.understock.service.series.DayBody;
 import org.understock.service.series.HourlyBody;
 import org.understock.service.series.SeasonBody;
@@ -66,7 +66,7 @@ record ChillRequest(
             description =
                 "When varieties bloom at the place, so that frost at bloom can be judged.")
         @Size(max = 200)
-        @Nullable List<@NotNull @Valid Bloom> bloom,
+        @Nullable List<@NotNull @Valid BloomBody> bloom,
     @Schema(
             description =
                 "Answer a second time for a climate warmer by so many degrees in every hour.")
@@ -77,23 +77,4 @@ record ChillRequest(
             description =
                 "Answer as of this revision of the evidence; the latest when it is left out.")
         @Min(1)
-        @Nullable Long revision) {
-
-  @Schema(
-      name = "ToldBloom",
-      description =
-          "When a variety is in full bloom at the place: its usual day, days seen, or both. From days seen in"
-              + " three or"
-              + " more years that the series covers, and a requirement on record, bloom is modelled by chill, then heat.")
-  record Bloom(
-      @NotNull @Size(min = 1, max = 100) String variety,
-      @Schema(description = "Month and day of full bloom in a usual year.")
-          @Pattern(regexp = "\\d\\d-\\d\\d", message = "must be a month and a day, such as 04-25")
-          @Nullable String fullBloom,
-      @Schema(description = "Standard deviation of that day from year to year; 7 when left out.")
-          @DecimalMin("0")
-          @DecimalMax("40")
-          @Nullable Double sdDays,
-      @Schema(description = "Days of full bloom that were seen, one a year.") @Size(max = 200)
-          @Nullable List<@NotNull @Size(min = 1, max = 40) String> observed) {}
-}
+        @Nullable Long revision) {}

@@ -5,11 +5,14 @@ import java.util.Map;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.understock.climate.NightRule;
+import org.understock.climate.Springs;
 import org.understock.climate.TemperatureSeries;
 import org.understock.climate.Winter;
 import org.understock.climate.Winters;
 import org.understock.evidence.TraitBook;
+import org.understock.plant.Crop;
 import org.understock.plant.Names;
+import org.understock.service.series.BloomBody;
 import org.understock.service.series.SeasonBody;
 import org.understock.service.series.SeriesOf;
 import org.understock.service.series.TemperatureUnit;
@@ -29,6 +32,14 @@ public final class Places {
    * @throws Refusal.Unknown for a pressure that the evidence knows no resistance to
    */
   public static Site site(@Nullable SiteRequest site, TraitBook book) {
+    return site(site, measured(site), book);
+  }
+
+  /**
+   * @param measured the site's temperatures, from {@link #measured}
+   * @throws Refusal.Unknown for a pressure that the evidence knows no resistance to
+   */
+  public static Site site(@Nullable SiteRequest site, @Nullable Winters measured, TraitBook book) {
     if (site == null) return Site.UNKNOWN;
     return new Site(
         site.latitude(),
@@ -40,16 +51,17 @@ public final class Places {
         word(Site.Irrigation.class, "site.irrigation", site.irrigation()),
         word(Site.Wind.class, "site.wind", site.wind()),
         pressures(site.pressures(), book),
-        winters(site));
+        measured == null ? null : winters(measured));
   }
 
   /**
-   * The complete winters of the temperatures; a series without one tells nothing and is refused, so
-   * that nobody believes that it counted.
+   * The winters of the site's temperatures; null when none were told. A series without a complete
+   * winter tells nothing of winters and, where no bloom was told, nothing of springs: then it is
+   * refused, so that nobody believes that it counted.
    */
-  private static @Nullable MeasuredWinters winters(SiteRequest site) {
-    SiteRequest.TemperaturesRequest told = site.temperatures();
-    if (told == null) return null;
+  public static @Nullable Winters measured(@Nullable SiteRequest site) {
+    SiteRequest.TemperaturesRequest told = site == null ? null : site.temperatures();
+    if (site == null || told == null) return null;
     if (site.latitude() == null) {
       throw new Refusal.Conflict(
           "site.latitude",
@@ -67,14 +79,11 @@ public final class Places {
             NightRule.CONTINUOUS,
             unit,
             "site.temperatures");
-    List<Winter> complete =
+    Winters winters =
         Winters.of(
-                series, SeasonBody.of(told.season(), site.latitude(), "site.temperatures.season"))
-            .complete()
-            .stream()
-            .filter(w -> w.coldestNightC() != null)
-            .toList();
-    if (complete.isEmpty()) {
+            series, SeasonBody.of(told.season(), site.latitude(), "site.temperatures.season"));
+    boolean bloomTold = site.bloom() != null && !site.bloom().isEmpty();
+    if (!bloomTold && complete(winters).isEmpty()) {
       throw new Refusal.Conflict(
           "site.temperatures",
           "site.temperatures runs from "
@@ -83,6 +92,31 @@ public final class Places {
               + series.end()
               + " and has no complete winter; give a whole season, or tell site.chillHours or site.chillPortions and site.coldestNightC");
     }
+    return winters;
+  }
+
+  /** What is known of the site's springs; bloom of varieties of other crops is kept and unused. */
+  public static Springs springs(
+      @Nullable SiteRequest site, @Nullable Winters measured, Crop crop, TraitBook book) {
+    if (site == null) return Springs.UNKNOWN;
+    return new Springs(
+        measured,
+        BloomBody.told(
+            site.bloom(),
+            "site.bloom",
+            (field, name) ->
+                book.plants()
+                    .resolveVariety(crop, name)
+                    .orElseGet(() -> BloomBody.variety(field, name, null, book.plants()))));
+  }
+
+  private static List<Winter> complete(Winters winters) {
+    return winters.complete().stream().filter(w -> w.coldestNightC() != null).toList();
+  }
+
+  private static @Nullable MeasuredWinters winters(Winters measured) {
+    List<Winter> complete = complete(measured);
+    if (complete.isEmpty()) return null;
     return new MeasuredWinters(
         complete.stream().map(w -> w.chill().orElseThrow().chillHours()).toList(),
         complete.stream().map(w -> w.chill().orElseThrow().chillPortions()).toList(),

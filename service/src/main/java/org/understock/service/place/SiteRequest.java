@@ -9,6 +9,7 @@ import jakarta.validation.constraints.Size;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.understock.service.platform.OneOf;
+import org.understock.service.series.BloomBody;
 import org.understock.service.series.DayBody;
 import org.understock.service.series.HourlyBody;
 import org.understock.service.series.SeasonBody;
@@ -41,6 +42,12 @@ public record SiteRequest(
                     + " Needs the latitude; `POST /v1/chill` answers about them alone.")
         @Valid
         @Nullable TemperaturesRequest temperatures,
+    @Schema(
+            description =
+                "When varieties bloom at the place. With temperatures that cover spring, `POST /v1/advice` then judges every variety of the crop by"
+                    + " frost at bloom: those told by their own days, others by the published days or bloom groups between them.")
+        @Size(max = 200)
+        @Nullable List<@NotNull @Valid BloomBody> bloom,
     @Schema(description = "Days from the last frost of spring to the first of autumn.")
         @DecimalMin("0")
         @DecimalMax("366")
