@@ -102,7 +102,7 @@ final class Portraits {
             Cautions.of(judging, 0).stream()
                 .filter(caution -> !SAID_ELSEWHERE.contains(caution.code()))
                 .toList(),
-            Notices.of(Site.UNKNOWN, height(), units),
+            Notices.of(Site.UNKNOWN, height(), units, null),
             List.of());
     return new Portrait(
         bare.pairing(),
