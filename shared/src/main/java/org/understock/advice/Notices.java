@@ -13,8 +13,7 @@ import org.understock.site.Site;
 final class Notices {
   private Notices() {}
 
-  static List<Advice.Notice> of(
-      Site site, Goal goal, Units units, @Nullable BloomFrosts frosts) {
+  static List<Advice.Notice> of(Site site, Goal goal, Units units, @Nullable BloomFrosts frosts) {
     List<Advice.Notice> notices = new ArrayList<>();
     notices.add(
         new Advice.Notice(
