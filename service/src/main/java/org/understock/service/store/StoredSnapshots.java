@@ -6,9 +6,13 @@ import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CompletionException;
 import javax.sql.DataSource;
+import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import org.springframework.beans.factory.SmartInitializingSingleton;
 import org.springframework.beans.factory.annotation.Value;
 import org.springframework.boot.sql.init.dependency.DependsOnDatabaseInitialization;
 import org.springframework.dao.DataAccessResourceFailureException;
@@ -28,7 +32,7 @@ import org.understock.migrations.StoredEvidence;
  */
 @Component
 @DependsOnDatabaseInitialization
-class StoredSnapshots implements Snapshots {
+class StoredSnapshots implements Snapshots, SmartInitializingSingleton {
   private static final Logger LOG = LoggerFactory.getLogger(StoredSnapshots.class);
 
   /** A compiled revision takes some megabytes, and walking far back in history is rare. */
@@ -37,7 +41,11 @@ class StoredSnapshots implements Snapshots {
   private final DataSource database;
   private final RevisionRows rows;
   private final Cache<Long, Snapshot> older = Caffeine.newBuilder().maximumSize(OLDER_KEPT).build();
-  private volatile State state;
+
+  /** Compiled beside the rest of the start, which does not need it. */
+  private final CompletableFuture<State> first;
+
+  private volatile @Nullable State later;
 
   /**
    * What is served: one reference, so that a request sees the list and the snapshot of one moment.
@@ -53,17 +61,42 @@ class StoredSnapshots implements Snapshots {
     this.rows = rows;
     StarterLoader.loadIfEmpty(database, starter).ifPresent(StoredSnapshots::tell);
     List<Revision> revisions = List.copyOf(rows.newerThan(0));
-    state = new State(load(revisions.get(0)), revisions);
+    first =
+        CompletableFuture.supplyAsync(
+            () -> new State(load(revisions.get(0)), revisions), StoredSnapshots::beside);
+  }
+
+  /** On a thread of its own: those of the common pool don't see the classes of a jar in a jar. */
+  private static void beside(Runnable task) {
+    Thread thread = new Thread(task, "first-revision");
+    thread.setDaemon(true);
+    thread.start();
+  }
+
+  /** The start ends here when the evidence can't be read; no request is taken before. */
+  @Override
+  public void afterSingletonsInstantiated() {
+    try {
+      first.join();
+    } catch (CompletionException e) {
+      if (e.getCause() instanceof RuntimeException cause) throw cause;
+      throw e;
+    }
+  }
+
+  private State state() {
+    State now = later;
+    return now == null ? first.join() : now;
   }
 
   @Override
   public Snapshot latest() {
-    return state.latest();
+    return state().latest();
   }
 
   @Override
   public Optional<Snapshot> at(long number) {
-    State now = state;
+    State now = state();
     if (number == now.latest().revision().number()) return Optional.of(now.latest());
     return now.newestFirst().stream()
         .filter(r -> r.number() == number)
@@ -73,7 +106,7 @@ class StoredSnapshots implements Snapshots {
 
   @Override
   public List<Revision> revisions() {
-    return state.newestFirst();
+    return state().newestFirst();
   }
 
   /** Catches up with the database, if it has a newer revision. */
@@ -99,11 +132,11 @@ class StoredSnapshots implements Snapshots {
     long served = latest().revision().number();
     if (made.revision().number() <= served) return;
     List<Revision> all = new ArrayList<>(newer.stream().filter(r -> r.number() > served).toList());
-    all.addAll(state.newestFirst());
+    all.addAll(state().newestFirst());
     older.put(
         served,
-        state.latest()); // the answers that were just given are the likeliest to be asked for again
-    state = new State(made, List.copyOf(all));
+        state().latest()); // the answers that were just given are the likeliest to be asked for again
+    later = new State(made, List.copyOf(all));
     LOG.info(
         "Revision {} is served: {} records, digest {}",
         made.revision().number(),
