@@ -135,7 +135,8 @@ class StoredSnapshots implements Snapshots, SmartInitializingSingleton {
     all.addAll(state().newestFirst());
     older.put(
         served,
-        state().latest()); // the answers that were just given are the likeliest to be asked for again
+        state()
+            .latest()); // the answers that were just given are the likeliest to be asked for again
     later = new State(made, List.copyOf(all));
     LOG.info(
         "Revision {} is served: {} records, digest {}",
