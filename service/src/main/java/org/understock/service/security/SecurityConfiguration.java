@@ -1,6 +1,7 @@
 package org.understock.service.security;
 
 import java.util.List;
+import java.util.stream.Stream;
 import org.springframework.beans.factory.annotation.Value;
 import org.springframework.boot.actuate.autoconfigure.web.server.ManagementPortType;
 import org.springframework.boot.security.autoconfigure.actuate.web.servlet.EndpointRequest;
@@ -35,6 +36,11 @@ class SecurityConfiguration {
   private static final String BROWSER_OF_THE_CONTRACT =
       "default-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data:;"
           + " frame-ancestors 'none'";
+
+  /** Pages of ours: what they load comes from here, and nothing of it is written into them. */
+  private static final String PAGE =
+      "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:;"
+          + " connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
   @Bean
   @Order(1)
@@ -113,6 +119,11 @@ class SecurityConfiguration {
       RateLimit limit)
       throws Exception {
     RequestMatcher browser = PathPatternRequestMatcher.pathPattern("/swagger-ui/**");
+    RequestMatcher page =
+        new OrRequestMatcher(
+            Stream.of("/", "/*.html", "/demo/**", "/docs/**", "/desk/**", "/widget/**")
+                .<RequestMatcher>map(PathPatternRequestMatcher::pathPattern)
+                .toList());
     stateless(http)
         .anonymous(AbstractHttpConfigurer::disable)
         .securityContext(AbstractHttpConfigurer::disable)
@@ -132,7 +143,9 @@ class SecurityConfiguration {
                           if (response.containsHeader("Content-Security-Policy")) return;
                           response.setHeader(
                               "Content-Security-Policy",
-                              browser.matches(request) ? BROWSER_OF_THE_CONTRACT : CLOSED);
+                              browser.matches(request)
+                                  ? BROWSER_OF_THE_CONTRACT
+                                  : page.matches(request) ? PAGE : CLOSED);
                         })
                     .referrerPolicy(policy -> policy.policy(ReferrerPolicy.NO_REFERRER)));
     return http.build();

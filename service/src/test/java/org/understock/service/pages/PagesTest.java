@@ -18,7 +18,7 @@ import org.understock.service.RunningService;
 
 /** Walks from page to page as a reader does: every link leads somewhere, every page is whole. */
 class PagesTest extends RunningService {
-  private static final Pattern LINK = Pattern.compile("(?:href|src)=\"([^\"#]*)(?:#([^\"]*))?\"");
+  private static final Pattern LINK = Pattern.compile("(?:href|src)=\"(?!data:)([^\"#]*)(?:#([^\"]*))?\"");
 
   @Test
   void every_link_of_every_page_leads_somewhere() {
@@ -32,6 +32,9 @@ class PagesTest extends RunningService {
       seen.put(at, page);
       if (page.statusCode() != 200) dead.add(at + " answers " + page.statusCode());
       if (page.statusCode() != 200 || !at.getPath().matches("/docs/.*\\.html")) continue;
+      assertThat(page.header("Content-Security-Policy"))
+          .contains("style-src 'self'")
+          .doesNotContain("unsafe");
       for (Matcher link = LINK.matcher(page.asString()); link.find(); ) {
         String to = link.group(1).replace("&amp;", "&");
         assertThat(to).as("%s stays on this service", at).doesNotContain("//");
