@@ -18,7 +18,8 @@ import org.understock.service.RunningService;
 
 /** Walks from page to page as a reader does: every link leads somewhere, every page is whole. */
 class PagesTest extends RunningService {
-  private static final Pattern LINK = Pattern.compile("(?:href|src)=\"(?!data:)([^\"#]*)(?:#([^\"]*))?\"");
+  private static final Pattern LINK =
+      Pattern.compile("(?:href|src)=\"(?!data:)([^\"#]*)(?:#([^\"]*))?\"");
 
   @Test
   void every_link_of_every_page_leads_somewhere() {
