@@ -111,7 +111,9 @@ public final class Reading {
             (request.getRequest().getRequestURI() + "?" + query).getBytes(StandardCharsets.UTF_8));
     var response = Objects.requireNonNull(request.getResponse());
     response.setHeader(HttpHeaders.CACHE_CONTROL, CACHE);
-    response.setHeader(HttpHeaders.VARY, "Accept, Accept-Encoding");
+    // Added, as the origin stands there already: a kept answer to one page must not be given to
+    // another.
+    response.addHeader(HttpHeaders.VARY, "Accept, Accept-Encoding");
     return request.checkNotModified(
         "W/\"r"
             + snapshot.revision().number()
