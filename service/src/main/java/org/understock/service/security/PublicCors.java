@@ -8,6 +8,8 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.server.ServerHttpResponse;
+import org.springframework.security.web.servlet.util.matcher.PathPatternRequestMatcher;
+import org.springframework.security.web.util.matcher.RequestMatcher;
 import org.springframework.web.cors.CorsConfiguration;
 import org.springframework.web.cors.CorsUtils;
 import org.springframework.web.cors.DefaultCorsProcessor;
@@ -21,7 +23,7 @@ import org.understock.service.problem.ProblemType;
 /**
  * Which pages of other origins may read the public paths from a browser: those of {@code
  * understock.cors.allowed-origins}, none by default. Never with cookies or other credentials, and
- * never the paths of curation.
+ * never the paths of curation. The widget's own files hold nothing of anybody and are open to all.
  *
  * <p>A request that comes from another page is answered all the same, only without the headers that
  * would let the page read the answer: a proxy that changes the host name must not make the
@@ -29,6 +31,9 @@ import org.understock.service.problem.ProblemType;
  */
 final class PublicCors {
   private static final Duration PREFLIGHT_KEPT = Duration.ofHours(1);
+
+  /** The widget's files, which browsers load as modules only where every page may read them. */
+  private static final RequestMatcher WIDGET = PathPatternRequestMatcher.pathPattern("/widget/**");
 
   private PublicCors() {}
 
@@ -55,7 +60,12 @@ final class PublicCors {
             "X-Request-Id",
             StaleHeader.NAME));
     allowed.setMaxAge(PREFLIGHT_KEPT);
-    CorsFilter filter = new CorsFilter(request -> origins.isEmpty() ? null : allowed);
+    CorsConfiguration everyPage = new CorsConfiguration();
+    everyPage.setAllowedOrigins(List.of("*"));
+    everyPage.setAllowedMethods(List.of("GET", "HEAD"));
+    CorsFilter filter =
+        new CorsFilter(
+            request -> WIDGET.matches(request) ? everyPage : origins.isEmpty() ? null : allowed);
     filter.setCorsProcessor(new Processor(problems));
     return filter;
   }
