@@ -1,0 +1,74 @@
+package org.understock.service.browser;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.openqa.selenium.WebElement;
+
+/** The pages that a newcomer sees first, under the policy that they are sent with. */
+class PagesTest extends InBrowser {
+  @ParameterizedTest
+  @CsvSource({
+    "/, front, 1280, false",
+    "/, front, 320, true",
+    "/demo/office.html, office, 1280, false",
+    "/demo/office.html, office, 390, true",
+    "/demo/nursery.html, nursery, 1280, false",
+    "/demo/nursery.html, nursery, 390, true"
+  })
+  void isWhole(String path, String name, int width, boolean phone) {
+    for (boolean dark : new boolean[] {false, true}) {
+      browser().window(width, 844, phone);
+      browser().dark(dark);
+      browser().go(own(path));
+      browser().await("form");
+      if (name.equals("nursery"))
+        browser()
+            .await(
+                "heights", () -> browser().page("[data-stock=b-9]").getText().contains("m tall"));
+      if (name.equals("office"))
+        browser().await("partners", () -> !browser().page("#partners").getText().isEmpty());
+      looksRight("page-" + name + "-" + width + (dark ? "-dark" : ""));
+    }
+    assertThat(browser().errors()).isEmpty();
+  }
+
+  /** Somebody who knows nothing of trees tells the fruit, asks, and comes to a card, and back. */
+  @Test
+  void leadsToACardAndBack() {
+    browser().go(own("/"));
+    browser().await("form");
+    click("[name=crop][value=apple]");
+    click("[type=submit]");
+    browser().await(".card");
+    String first = browser().in(".pairing").getText();
+    String card = browser().in(".card a").getDomProperty("href");
+    click(".card a");
+    browser().await("the card", () -> browser().address().equals(card));
+    assertThat((String) browser().js("return document.body.innerText"))
+        .contains(first.substring(0, first.indexOf(" on ")));
+    browser().back();
+    browser().await(".card");
+    assertThat(browser().in(".pairing").getText()).isEqualTo(first);
+  }
+
+  @Test
+  void takesTheAdviceIntoTheShop() {
+    browser().go(own("/demo/nursery.html"));
+    browser().await("form");
+    click("[type=submit]");
+    browser().await(".card");
+    click(".card [part~=choose]");
+    browser()
+        .await(
+            "the choice",
+            () -> browser().page("#basket").getText().startsWith("Your choice: Apple ‘Gala’, On "));
+  }
+
+  private void click(String css) {
+    WebElement element = browser().in(css);
+    browser().js("arguments[0].click()", element);
+  }
+}
