@@ -16,6 +16,7 @@ import org.understock.site.Goal;
 import org.understock.site.Site;
 import org.understock.site.Soil;
 import org.understock.trait.Refusal;
+import org.understock.wording.Words;
 
 /** What must hold of every answer, whatever the evidence says. */
 class AdviceLawsTest {
@@ -245,7 +246,7 @@ class AdviceLawsTest {
           && criterion != Criteria.AVAILABILITY
           && criterion != Criteria.FROST)
         assertThat(ComputedBearings.covers(criterion)).as(criterion.id()).isTrue();
-      assertThat(criterion.definition()).isNotBlank();
+      assertThat(criterion.definition(Words.ENGLISH)).isNotBlank();
     }
   }
 }

@@ -22,6 +22,7 @@ import org.understock.plant.Crop;
 import org.understock.plant.Variety;
 import org.understock.site.Goal;
 import org.understock.site.Site;
+import org.understock.wording.Language;
 
 /** Laws of frost at bloom, on invented springs in which nights only get warmer. */
 class FrostAtBloomTest {
@@ -57,7 +58,7 @@ class FrostAtBloomTest {
         100,
         Question.BestPer.PAIRING,
         Units.METRIC,
-        springs);
+        springs, Language.ENGLISH);
   }
 
   private static Judging judging(Springs springs, String... varieties) {

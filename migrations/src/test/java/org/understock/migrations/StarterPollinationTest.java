@@ -20,6 +20,7 @@ import org.understock.pollination.PollenNeed;
 import org.understock.pollination.Pollination;
 import org.understock.pollination.SetVerdict;
 import org.understock.pollination.Verdict;
+import org.understock.wording.Words;
 
 /**
  * The pollination rules on the starter evidence, against what its sources say of pairs and
@@ -56,7 +57,7 @@ class StarterPollinationTest {
   })
   void pairs_come_out_as_published(String crop, String donor, String receiver, Verdict verdict) {
     PairVerdict pair = Pollination.of(BOOK, Crop.of(crop)).verdict(donor, receiver);
-    assertThat(pair.verdict()).as(pair.text()).isEqualTo(verdict);
+    assertThat(pair.verdict()).as(pair.text(Words.ENGLISH)).isEqualTo(verdict);
     assertThat(pair.records()).isNotEmpty();
   }
 
@@ -106,7 +107,7 @@ class StarterPollinationTest {
       Pollination pollination = Pollination.of(BOOK, crop);
       List<String> ids = ids(crop);
       for (int k = 0; k < ids.size(); k++) {
-        assertThat(pollination.verdict(ids.get(k), ids.get((k + 1) % ids.size())).text())
+        assertThat(pollination.verdict(ids.get(k), ids.get((k + 1) % ids.size())).text(Words.ENGLISH))
             .doesNotContain("could not be read");
       }
     }

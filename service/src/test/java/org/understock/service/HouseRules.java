@@ -107,6 +107,7 @@ enum HouseRules {
   private static final class Names {
     static final String[] ENGINE = {
       "org.understock.trait..",
+      "org.understock.wording..",
       "org.understock.plant..",
       "org.understock.evidence..",
       "org.understock.site..",

@@ -19,6 +19,8 @@ import org.understock.pollination.Pollination;
 import org.understock.site.Goal;
 import org.understock.site.Site;
 import org.understock.trait.Refusal;
+import org.understock.wording.Sentence;
+import org.understock.wording.Words;
 
 /**
  * Answers questions from one trait book. Immutable once made and safe for many threads; a crop's
@@ -136,7 +138,7 @@ public final class Adviser {
       assumptions.add(
           new Advice.Assumption(
               "candidates.varieties",
-              "Every variety that is advised unasked was ruled out here; the rest of the catalogue, of which less is known, was taken in."));
+              Words.in(question.language()).say("assumed.every-variety")));
       judging = wider;
     }
     return judging;
@@ -147,10 +149,12 @@ public final class Adviser {
       Question question,
       List<Judging.Pair> pairs,
       List<Advice.Assumption> assumptions) {
-    Map<String, Advice.Assumption> assumed = new TreeMap<>();
+    Map<String, Bearing.Assumed> assumed = new TreeMap<>();
     BloomFrosts frosts = BloomFrosts.of(crop, question.springs(), assumed);
     List<Active> active = active(crop, question, pairs, frosts, assumed);
-    assumptions.addAll(assumed.values());
+    Words words = Words.in(question.language());
+    for (Bearing.Assumed one : assumed.values())
+      assumptions.add(new Advice.Assumption(one.field(), one.text().in(words)));
     return new Judging(crop, question, pairs, active, frosts);
   }
 
@@ -260,7 +264,7 @@ public final class Adviser {
       Question question,
       List<Judging.Pair> pairs,
       @Nullable BloomFrosts frosts,
-      Map<String, Advice.Assumption> assumed) {
+      Map<String, Bearing.Assumed> assumed) {
     List<Active> active = new ArrayList<>();
     for (Criterion criterion : ComputedBearings.RULES.keySet()) {
       if (criterion == Criteria.VARIETY_DISEASE && crop.varietyTraits.isEmpty()) continue;
@@ -281,14 +285,21 @@ public final class Adviser {
         if (bearing.relevance() >= 0.5 && bearing.assumption() == null) {
           assumed.put(
               "~" + rated.criterion().id(),
-              new Advice.Assumption(
+              new Bearing.Assumed(
                   "evidence." + rated.criterion().id(),
-                  bearing.because()
-                      + ", but nothing published on "
-                      + crop.crop.label().toLowerCase(java.util.Locale.ROOT)
-                      + " stocks and "
-                      + rated.topic()
-                      + " is in the evidence; it did not count."));
+                  words -> {
+                    String nothing =
+                        words.say(
+                            "assumed.no-evidence",
+                            "crop",
+                            Sentence.of("crop." + crop.crop.id()),
+                            "topic",
+                            rated.topic());
+                    Sentence because = bearing.because();
+                    return because == null
+                        ? Words.capital(nothing)
+                        : words.say("but", "because", because, "clause", nothing);
+                  }));
         }
         continue;
       }
@@ -298,32 +309,28 @@ public final class Adviser {
     Set<Boolean> offered = new HashSet<>();
     for (Judging.Pair pair : pairs) offered.add(pair.sku() != null);
     if (offered.size() == 2)
-      active.add(new Active(Criteria.AVAILABILITY, Bearing.told(1, ""), null));
+      active.add(new Active(Criteria.AVAILABILITY, Bearing.always(1), null));
     return active;
   }
 
-  private static void season(CropTables crop, Site site, Map<String, Advice.Assumption> assumed) {
+  private static void season(CropTables crop, Site site, Map<String, Bearing.Assumed> assumed) {
     if (crop.season.known() && site.frostFreeDays() == null) {
       assumed.put(
           "site.frostFreeDays",
-          new Advice.Assumption(
-              "site.frostFreeDays",
-              "The frost-free season was not told; no variety was judged by when it ripens."));
+          new Bearing.Assumed("site.frostFreeDays", Sentence.of("assumed.season")));
     } else if (!crop.season.known() && site.frostFreeDays() != null) {
       assumed.put(
           "~season",
-          new Advice.Assumption(
+          new Bearing.Assumed(
               "evidence.season",
-              "The frost-free season was told, but nothing in the evidence says how long a season "
-                  + "varieties of "
-                  + crop.crop.label().toLowerCase(java.util.Locale.ROOT)
-                  + " want; it did not count."));
+              Sentence.of(
+                  "assumed.season.no-evidence", "crop", Sentence.of("crop." + crop.crop.id()))));
     }
   }
 
   private static void enter(
-      List<Active> active, Map<String, Advice.Assumption> assumed, Active one) {
-    Advice.@Nullable Assumption assumption = one.bearing().assumption();
+      List<Active> active, Map<String, Bearing.Assumed> assumed, Active one) {
+    Bearing.@Nullable Assumed assumption = one.bearing().assumption();
     if (assumption != null) assumed.putIfAbsent(assumption.field(), assumption);
     if (one.bearing().relevance() > 0) active.add(one);
   }

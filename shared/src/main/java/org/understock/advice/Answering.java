@@ -13,6 +13,7 @@ import org.understock.evidence.TraitRecord;
 import org.understock.growth.Part;
 import org.understock.plant.Stock;
 import org.understock.pollination.Partner;
+import org.understock.wording.Words;
 
 /**
  * Turns the judged pairings into an answer: picks those that are shown, and finds the words,
@@ -27,13 +28,11 @@ final class Answering {
   /** A best score below this needs a word of explanation. */
   private static final double LOW = 50;
 
-  private static final String LOW_BEST =
-      " So low a best tells of demands that no pairing meets together, not of bad pairings: read each score as a share of it.";
-
   private final Judging judging;
   private final List<Advice.Assumption> assumptions;
   private final Effects effects;
   private final Wording wording;
+  private final Words words;
   private final Set<String> cited = new LinkedHashSet<>();
 
   Answering(Judging judging, List<Advice.Assumption> assumptions) {
@@ -41,6 +40,7 @@ final class Answering {
     this.assumptions = assumptions;
     effects = new Effects(judging);
     wording = new Wording(judging);
+    words = Words.in(judging.question.language());
   }
 
   Advice answer() {
@@ -73,7 +73,8 @@ final class Answering {
             judging.question.site(),
             judging.question.goal(),
             judging.question.units(),
-            judging.frosts),
+            judging.frosts,
+            words),
         sources());
   }
 
@@ -100,28 +101,25 @@ final class Answering {
 
   private Advice.Reach reach() {
     if (judging.order.isEmpty())
-      return new Advice.Reach(
-          0, "None of the pairings looked at is left: what rules them out stands with each.");
+      return new Advice.Reach(0, words.say("reach.none"));
     int best = judging.order.get(0);
     List<Map.Entry<Criterion, Double>> costs = new ArrayList<>(effects.costs(best).entrySet());
     costs.sort(
         Comparator.comparingLong((Map.Entry<Criterion, Double> e) -> -Math.round(10 * e.getValue()))
             .thenComparing(e -> e.getKey().id()));
     List<String> most =
-        costs.stream().filter(e -> e.getValue() >= 1).limit(3).map(Answering::points).toList();
+        costs.stream().filter(e -> e.getValue() >= 1).limit(3).map(this::points).toList();
     double score = tenth(judging.field.score[best]);
-    String which =
-        judging.pairs.size() == 1
-            ? "The pairing asked about"
-            : "The best of the " + judging.pairs.size() + " pairings looked at";
-    return new Advice.Reach(
-        score,
-        which
-            + " scores "
-            + Units.decimal(score)
-            + " of 100 here"
-            + (most.isEmpty() ? "." : "; it loses most to " + Wording.listed(most) + ".")
-            + (score < LOW ? LOW_BEST : ""));
+    String text =
+        words.say(
+            "reach",
+            "pairings",
+            judging.pairs.size(),
+            "score",
+            score,
+            "losses",
+            most.isEmpty() ? "none" : words.all(most));
+    return new Advice.Reach(score, score < LOW ? text + " " + words.say("reach.low") : text);
   }
 
   private Advice.Advised advised(int rank, int i, List<Stock> alsoClones, @Nullable Integer next) {
@@ -213,45 +211,41 @@ final class Answering {
         Comparator.comparingLong((Map.Entry<Criterion, Double> e) -> -Math.round(10 * e.getValue()))
             .thenComparing(e -> e.getKey().id()));
     List<String> ahead =
-        points.stream().filter(e -> e.getValue() >= 0.05).limit(2).map(Answering::points).toList();
+        points.stream().filter(e -> e.getValue() >= 0.05).limit(2).map(this::points).toList();
     List<String> behind = new ArrayList<>();
     for (int k = points.size() - 1; k >= 0 && behind.size() < 1; k--)
       if (points.get(k).getValue() <= -0.05) behind.add(points(points.get(k)));
     Judging.Pair pair = judging.pairs.get(next);
-    String name =
-        judging.tables.varieties.get(pair.variety()).variety().name()
-            + " on "
-            + judging.tables.stocks.get(pair.stock()).stock().name();
-    return "Ahead of "
-        + name
-        + " in "
-        + Math.round(100.0 * won / Draws.COUNT)
-        + " of 100 draws"
-        + (ahead.isEmpty() ? "" : ", by " + String.join(" and ", ahead))
-        + (behind.isEmpty() ? "" : "; behind it by " + behind.get(0))
-        + ".";
+    return words.say(
+        "ahead",
+        "variety",
+        judging.tables.varieties.get(pair.variety()).variety().name(),
+        "stock",
+        judging.tables.stocks.get(pair.stock()).stock().name(),
+        "won",
+        Math.round(100.0 * won / Draws.COUNT),
+        "ahead",
+        ahead.isEmpty() ? "none" : words.all(ahead),
+        "behind",
+        behind.isEmpty() ? "none" : behind.get(0));
   }
 
-  private static String points(Map.Entry<Criterion, Double> entry) {
-    String label = entry.getKey().label();
-    return Character.toLowerCase(label.charAt(0))
-        + label.substring(1)
-        + " ("
-        + Units.decimal(Math.abs(entry.getValue()))
-        + ")";
+  private String points(Map.Entry<Criterion, Double> entry) {
+    return words.say(
+        "points",
+        "label",
+        Words.within(entry.getKey().label(words)),
+        "points",
+        Math.abs(entry.getValue()));
   }
 
   private List<Advice.Thin> thin(StockRow stock, VarietyRow variety) {
     List<Advice.Thin> thin = new ArrayList<>();
     String name = stock.stock().name();
-    part(thin, "size", stock.growth().size(), "How big trees on " + name + " become");
-    part(
-        thin,
-        "years-to-first-crop",
-        stock.growth().firstCropYear(),
-        "When trees on " + name + " begin to bear");
-    part(thin, "mature-yield", stock.growth().matureYieldKg(), "What trees on " + name + " carry");
-    part(thin, "lifespan", stock.growth().lifeYears(), "How long trees on " + name + " live");
+    part(thin, "size", stock.growth().size(), name);
+    part(thin, "years-to-first-crop", stock.growth().firstCropYear(), name);
+    part(thin, "mature-yield", stock.growth().matureYieldKg(), name);
+    part(thin, "lifespan", stock.growth().lifeYears(), name);
     for (int c = 0; c < judging.active.size(); c++) {
       Rated rated = judging.active.get(c).rated();
       if (rated == null || judging.weights.mean(c) < TELLING) continue;
@@ -261,38 +255,26 @@ final class Answering {
         thin.add(
             new Advice.Thin(
                 trait,
-                "Nothing is on record of "
-                    + name
-                    + " and "
-                    + rated.topic()
-                    + "; it was drawn from what the crop's rated stocks are like."));
+                words.say("thin.rating", "stock", name, "topic", rated.topic())));
     }
     if (!stock.advised())
       thin.add(
-          new Advice.Thin(
-              "stock", "Too little is known of " + name + " for it to be advised unasked."));
+          new Advice.Thin("stock", words.say("thin.unadvised", "name", name)));
     if (!variety.advised())
       thin.add(
           new Advice.Thin(
               "variety",
-              "Too little is known of "
-                  + variety.variety().name()
-                  + " for it to be advised unasked."));
+              words.say("thin.unadvised", "name", variety.variety().name())));
     return List.copyOf(thin);
   }
 
-  private void part(List<Advice.Thin> thin, String trait, Part part, String what) {
-    if (part.thin())
-      thin.add(
-          new Advice.Thin(
-              trait, what + " is not on record; the range is what is usual in the crop."));
-    else if (LevelWords.leansOnMemory(judging.tables.book, part.records())) {
-      thin.add(
-          new Advice.Thin(
-              trait,
-              what
-                  + " rests on figures from memory or common practice, without a published source."));
-    }
+  private void part(List<Advice.Thin> thin, String trait, Part part, String stock) {
+    String key =
+        part.thin()
+            ? "thin.missing"
+            : LevelWords.leansOnMemory(judging.tables.book, part.records()) ? "thin.memory" : null;
+    if (key != null)
+      thin.add(new Advice.Thin(trait, words.say(key, "trait", trait, "stock", stock)));
   }
 
   private Advice.RuledOut ruledOut(int i) {
@@ -319,7 +301,7 @@ final class Answering {
       weights.add(
           new Advice.Weighted(
               criterion.id(),
-              criterion.label(),
+              criterion.label(words),
               Math.round(1000 * judging.weights.mean(c)) / 1000.0));
     }
     weights.sort(

@@ -7,6 +7,8 @@ import org.jspecify.annotations.Nullable;
 import org.understock.climate.ExpectedBloom;
 import org.understock.climate.SpringFrosts;
 import org.understock.climate.Springs;
+import org.understock.wording.Sentence;
+import org.understock.wording.Words;
 
 /**
  * How often frost at bloom takes the crop of each variety at the place of one request, in every
@@ -57,19 +59,19 @@ final class BloomFrosts {
    * about it.
    */
   static @Nullable BloomFrosts of(
-      CropTables crop, Springs told, Map<String, Advice.Assumption> assumed) {
-    String label = crop.crop.label().toLowerCase(java.util.Locale.ROOT);
+      CropTables crop, Springs told, Map<String, Bearing.Assumed> assumed) {
+    Sentence name = Sentence.of("crop." + crop.crop.id());
     if (told.measured() == null) {
       if (told.bloom().isEmpty())
         assume(
             assumed,
             "site.bloom",
-            "When varieties bloom here was not told; none was judged by frost at bloom.");
+            Sentence.of("assumed.bloom"));
       else
         assume(
             assumed,
             "site.temperatures",
-            "Bloom was told, but no temperatures that cover springs; no variety was judged by frost at bloom.");
+            Sentence.of("assumed.bloom.no-temperatures"));
       return null;
     }
     SpringFrosts springs = SpringFrosts.of(crop.book, crop.crop, told.measured(), told.bloom());
@@ -81,29 +83,25 @@ final class BloomFrosts {
           assume(
               assumed,
               "site.bloom",
-              "When any variety of "
-                  + label
-                  + " blooms here was not told; none was judged by frost at bloom.");
+              Sentence.of("assumed.bloom.crop", "crop", name));
       case NO_SPRING ->
           assume(
               assumed,
               "site.temperatures",
-              "The temperatures cover no spring with all nights around bloom; no variety was judged by frost at bloom.");
+              Sentence.of("assumed.bloom.no-spring"));
       case NO_CRITICAL_TEMPERATURES -> {
         if (!told.bloom().isEmpty())
           assume(
               assumed,
               "evidence.frost-at-bloom",
-              "Bloom was told, but no critical temperatures of the flowers of "
-                  + label
-                  + " are in the evidence; frost at bloom did not count.");
+              Sentence.of("assumed.bloom.no-evidence", "crop", name));
       }
     }
     return null;
   }
 
-  private static void assume(Map<String, Advice.Assumption> assumed, String field, String text) {
-    assumed.putIfAbsent(field, new Advice.Assumption(field, text));
+  private static void assume(Map<String, Bearing.Assumed> assumed, String field, Sentence text) {
+    assumed.putIfAbsent(field, new Bearing.Assumed(field, text));
   }
 
   /** Author and title behind the critical temperatures. */
@@ -112,9 +110,8 @@ final class BloomFrosts {
   }
 
   /** "30 springs were measured", to begin a sentence with. */
-  String because() {
-    int count = springs.springs(springs.ofUnknown());
-    return count == 1 ? "One spring was measured" : count + " springs were measured";
+  Sentence because() {
+    return Sentence.of("site.springs", "springs", springs.springs(springs.ofUnknown()));
   }
 
   Risk of(VarietyRow variety) {
@@ -156,46 +153,41 @@ final class BloomFrosts {
   }
 
   /** One sentence, with the records behind the day of bloom. */
-  Wording.Said said(VarietyRow variety) {
+  Wording.Said said(VarietyRow variety, Words words) {
     Risk risk = of(variety);
     String name = variety.variety().name();
     if (risk.count == 0)
       return new Wording.Said(
-          "None of the springs measured holds all nights around the bloom of " + name + ".",
+          words.say("reason.frost.none", "variety", name),
           risk.bloom.records());
+    String basis =
+        switch (risk.bloom.basis()) {
+          case TOLD, CHILL_THEN_HEAT -> "own";
+          case OTHER_VARIETY -> "days";
+          case BLOOM_GROUP -> "group";
+        };
     String text =
-        risk.known
-            ? name
-                + " is in full bloom about "
-                + day(risk.bloom)
-                + switch (risk.bloom.basis()) {
-                  case TOLD, CHILL_THEN_HEAT -> "";
-                  case OTHER_VARIETY -> ", by the published days between it and a variety told of";
-                  case BLOOM_GROUP -> ", by its bloom group and that of a variety told of";
-                }
-                + ", and frost would have taken its crop in "
-                + often(risk)
-            : "when "
-                + name
-                + " blooms is not on record; with bloom anywhere among the crop's varieties frost would have taken the crop in "
-                + often(risk);
-    return new Wording.Said(because() + ": " + text + ".", risk.bloom.records());
+        words.say(
+            risk.known ? "reason.frost" : "reason.frost.unknown",
+            "variety",
+            name,
+            "day",
+            words.day(risk.bloom.fullBloom()),
+            "basis",
+            basis,
+            "often",
+            often(risk));
+    return new Wording.Said(
+        words.say("because", "because", because(), "clause", text), risk.bloom.records());
   }
 
-  static String often(Risk risk) {
-    if (risk.count == 1) return "it with a chance of " + Math.round(100 * risk.share) + " in 100";
+  /** In how many of the springs measured the crop would have been lost. */
+  static Sentence often(Risk risk) {
+    if (risk.count == 1) return Sentence.of("frost.one", "chance", Math.round(100 * risk.share));
     double of = risk.share * risk.count;
-    if (of < 0.05) return "none of them";
-    return of < 0.95 ? "less than one of them" : "about " + Math.round(of) + " of " + risk.count;
-  }
-
-  /** A day and its month, such as 22 April. */
-  private static String day(ExpectedBloom bloom) {
-    return bloom.fullBloom().getDayOfMonth()
-        + " "
-        + bloom
-            .fullBloom()
-            .getMonth()
-            .getDisplayName(java.time.format.TextStyle.FULL, java.util.Locale.ENGLISH);
+    if (of < 0.05) return Sentence.of("frost.none");
+    return of < 0.95
+        ? Sentence.of("frost.less-than-one")
+        : Sentence.of("frost.some", "lost", Math.round(of), "springs", risk.count);
   }
 }

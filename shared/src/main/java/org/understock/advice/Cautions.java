@@ -14,6 +14,7 @@ import org.understock.pollination.PollenNeed;
 import org.understock.site.Goal;
 import org.understock.site.Site;
 import org.understock.site.Soil;
+import org.understock.wording.Words;
 
 /**
  * What a grower must be told about a pairing whatever its score: each caution has a code, a
@@ -38,6 +39,7 @@ final class Cautions {
   private final Site site;
   private final Goal goal;
   private final Units units;
+  private final Words words;
   private final List<Advice.Caution> cautions = new ArrayList<>();
 
   private Cautions(Judging judging) {
@@ -45,6 +47,7 @@ final class Cautions {
     site = judging.question.site();
     goal = judging.question.goal();
     units = judging.question.units();
+    words = Words.in(judging.question.language());
   }
 
   static List<Advice.Caution> of(Judging judging, int i) {
@@ -67,72 +70,55 @@ final class Cautions {
     return List.copyOf(all.cautions);
   }
 
-  private void add(String code, String text, List<String> records) {
-    cautions.add(new Advice.Caution(code, text, List.copyOf(records)));
+  /** A caution whose words are found by its code. */
+  private void add(String code, List<String> records, Object... named) {
+    say(code, "caution." + code, records, named);
+  }
+
+  private void say(String code, String key, List<String> records, Object... named) {
+    cautions.add(new Advice.Caution(code, words.say(key, named), List.copyOf(records)));
   }
 
   private void union(Judging.Pair pair, StockRow stock, VarietyRow variety) {
     Compatibilities.Union union = judging.tables.union(pair.stock(), pair.variety());
-    String names = variety.variety().name() + " on " + stock.stock().name();
-    if (union.interstem() != null || union.verdicts().contains("needs-interstem")) {
-      add(
-          "interstem-needed",
-          names
-              + " wants an interstem between them"
-              + (union.interstem() == null ? "" : ", for example " + union.interstem())
-              + ".",
-          union.records());
-    } else if (union.verdicts().contains("delayed-incompatible")
-        || union.verdicts().contains("incompatible")) {
-      add(
-          "doubtful-union",
-          "Failure of the union of "
-              + names
-              + " is on record, sometimes after years; ask the nursery for its experience.",
-          union.records());
-    } else if (!union.known() && !union.elsewhere().isEmpty()) {
-      add(
-          "union-not-recorded",
-          "Whether "
-              + names
-              + " holds is not on record; this stock failed under "
-              + String.join(", ", union.elsewhere())
-              + ".",
-          union.records());
-    }
+    Object[] named = {
+      "variety",
+      variety.variety().name(),
+      "stock",
+      stock.stock().name(),
+      "interstem",
+      Objects.requireNonNullElse(union.interstem(), "none"),
+      "others",
+      String.join(", ", union.elsewhere())
+    };
+    if (union.interstem() != null || union.verdicts().contains("needs-interstem"))
+      add("interstem-needed", union.records(), named);
+    else if (union.verdicts().contains("delayed-incompatible")
+        || union.verdicts().contains("incompatible"))
+      add("doubtful-union", union.records(), named);
+    else if (!union.known() && !union.elsewhere().isEmpty())
+      add("union-not-recorded", union.records(), named);
   }
 
   private void support(StockRow stock) {
     SupportNeed need = stock.growth().support().need();
-    if (need.likely() == SupportNeed.Level.PERMANENT) {
-      add(
-          "permanent-support",
-          "The tree needs a post or trellis for as long as it stands; without it, it leans or breaks under crop.",
-          stock.growth().support().records());
-    } else if (need.likely() == SupportNeed.Level.UNTIL_ESTABLISHED
-        || site.wind() == Site.Wind.EXPOSED) {
-      add(
-          "stake-at-first",
-          "Stake the tree for its first years"
-              + (site.wind() == Site.Wind.EXPOSED ? ", the more so in this wind." : "."),
-          stock.growth().support().records());
-    }
+    List<String> records = stock.growth().support().records();
+    boolean windy = site.wind() == Site.Wind.EXPOSED;
+    if (need.likely() == SupportNeed.Level.PERMANENT) add("permanent-support", records);
+    else if (need.likely() == SupportNeed.Level.UNTIL_ESTABLISHED || windy)
+      add("stake-at-first", records, "windy", windy);
   }
 
   private void height(StockRow stock, Expectations tree) {
     if (goal.maxHeightM() != null && tree.freeHeightM().median() > 1.15 * goal.maxHeightM()) {
       add(
           "pruning-holds-it",
-          "Left alone it would grow to about "
-              + units.length(tree.freeHeightM().median())
-              + "; holding it lower takes pruning every year, and pruning moves size only so far.",
-          stock.growth().size().records());
+          stock.growth().size().records(),
+          "height",
+          units.length(words, tree.freeHeightM().median()));
     }
     if (stock.stock().kind() == Stock.Kind.OWN_ROOTS) return;
-    add(
-        "graft-union-above-soil",
-        "Plant with the graft union a hand's breadth above the settled soil: if the variety roots, the stock's effect is lost.",
-        List.of());
+    add("graft-union-above-soil", List.of());
   }
 
   private void water(StockRow stock) {
@@ -140,7 +126,6 @@ final class Cautions {
     if (drainage == Soil.Drainage.POORLY_DRAINED || drainage == Soil.Drainage.VERY_POORLY_DRAINED) {
       add(
           "drain-or-mound",
-          "No fruit stock is at home in standing water: drain the ground or plant on mounds or ridges first.",
           List.of());
     }
     LevelDraws drought = stock.levels().get("drought");
@@ -150,7 +135,6 @@ final class Cautions {
         && (thirsty || stock.growth().size().value().median() < 0.4)) {
       add(
           "water-in-dry-spells",
-          "A small root system dries out soon: water in dry spells, at least while the tree is young.",
           thirsty
               ? Objects.requireNonNull(drought).estimate().orElseThrow().support().records()
               : stock.growth().size().records());
@@ -166,10 +150,9 @@ final class Cautions {
       records.addAll(variety.hardy().records());
       add(
           "winter-injury",
-          "At "
-              + units.temperature(night)
-              + " this pairing is near the edge of its hardiness; mulch the roots and choose the warmest spot.",
-          List.copyOf(records));
+          List.copyOf(records),
+          "night",
+          units.temperature(night));
     }
   }
 
@@ -183,17 +166,15 @@ final class Cautions {
     if (!need.known() && mild)
       add(
           "chill-not-on-record",
-          "How much winter chill "
-              + variety.variety().name()
-              + " needs is not on record in the model given; ask what has fruited nearby.",
-          List.of());
+          List.of(),
+          "variety",
+          variety.variety().name());
     else if (need.known() && usual < 1.1 * need.median())
       add(
           "chill-marginal",
-          "Winter chill is near what "
-              + variety.variety().name()
-              + " needs; in warm winters bloom will be late, long and poor.",
-          need.records());
+          need.records(),
+          "variety",
+          variety.variety().name());
   }
 
   private void frost(VarietyRow variety) {
@@ -202,36 +183,34 @@ final class Cautions {
     if (!risk.known() || risk.count() == 0 || risk.share() < FROSTY) return;
     add(
         "frost-at-bloom",
-        "Frost would have taken the crop of "
-            + variety.variety().name()
-            + " in "
-            + BloomFrosts.often(risk)
-            + " measured springs: plant where cold air drains away, have a way to protect the bloom, or choose one that blooms later.",
-        risk.bloom().records());
+        risk.bloom().records(),
+        "variety",
+        variety.variety().name(),
+        "often",
+        BloomFrosts.often(risk));
   }
 
   private void season(VarietyRow variety) {
     if (site.frostFreeDays() == null || variety.ripening() == null) return;
     double chance = variety.ripening().chance(site.frostFreeDays());
     if (chance >= SAFE_SEASON) return;
-    String text =
-        variety.ripening().known()
-            ? "The season is short for "
-                + variety.variety().name()
-                + ": in about "
-                + Math.max(1, Math.round(10 * (1 - chance)))
-                + " of 10 places with so many frost-free days the fruit will not ripen; a warm wall helps."
-            : "When "
-                + variety.variety().name()
-                + " ripens is not on record, and the season is short for many varieties; ask what ripens nearby.";
-    add("short-season", text, variety.ripening().records());
+    boolean known = variety.ripening().known();
+    say(
+        "short-season",
+        known ? "caution.short-season" : "caution.short-season.unknown",
+        variety.ripening().records(),
+        "variety",
+        variety.variety().name(),
+        "failing",
+        Math.max(1, Math.round(10 * (1 - chance))));
   }
 
   private void pollen(VarietyRow variety) {
     PartnerNeed need = judging.tables.pollination.partnerNeed(variety.variety().id());
-    if (need.need() == PollenNeed.NEEDS_TWO)
-      add("two-partners-needed", need.text(), need.records());
-    else if (need.partnerWanted()) add("pollen-partner-needed", need.text(), need.records());
+    String code =
+        need.need() == PollenNeed.NEEDS_TWO ? "two-partners-needed" : "pollen-partner-needed";
+    if (need.need() == PollenNeed.NEEDS_TWO || need.partnerWanted())
+      cautions.add(new Advice.Caution(code, need.text().in(words), need.records()));
   }
 
   private void disease(StockRow stock, VarietyRow variety) {
@@ -250,24 +229,23 @@ final class Cautions {
         records.addAll(root.estimate().orElseThrow().support().records());
       add(
           "fire-blight-risk",
-          variety.variety().name()
-              + " takes fire blight readily, and blight that runs down into this stock kills the tree.",
-          List.copyOf(records));
+          List.copyOf(records),
+          "variety",
+          variety.variety().name());
     }
     LevelDraws virus = stock.levels().get("latent-virus");
     if (virus != null && virus.known() && mean(virus, Satisfaction.RESISTANCE) < 0.4) {
       add(
           "virus-tested-wood",
-          stock.stock().name()
-              + " fails when the budwood carries viruses that other stocks bear unharmed: insist on virus-tested wood.",
-          virus.estimate().orElseThrow().support().records());
+          virus.estimate().orElseThrow().support().records(),
+          "stock",
+          stock.stock().name());
     }
     if (Boolean.TRUE.equals(site.soil().replant())) {
       LevelDraws replant = stock.levels().get("replant-disease");
       if (replant == null || !replant.known() || mean(replant, Satisfaction.RESISTANCE) < 0.6) {
         add(
             "replanted-ground",
-            "On ground where such trees stood, plant between the old rows and bring in fresh soil or compost; this stock is not known to bear replanting well.",
             replant == null || !replant.known()
                 ? List.of()
                 : replant.estimate().orElseThrow().support().records());
@@ -280,8 +258,9 @@ final class Cautions {
     if (suckers != null && suckers.known() && mean(suckers, Satisfaction.FEWNESS) < 0.4) {
       add(
           "root-suckers",
-          stock.stock().name() + " throws suckers from the root; pull or cut them every summer.",
-          suckers.estimate().orElseThrow().support().records());
+          suckers.estimate().orElseThrow().support().records(),
+          "stock",
+          stock.stock().name());
     }
   }
 

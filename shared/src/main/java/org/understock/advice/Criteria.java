@@ -15,81 +15,38 @@ import org.understock.trait.Refusal;
 /** All criteria by id. */
 public final class Criteria {
   static final Criterion SIZE =
-      both(
-          "size",
-          "Size against space and reach",
-          "Height and spread as kept by the usual pruning, against the height that can be reached and the space there is.");
+      both("size");
   static final Criterion EARLY =
-      preference(
-          "early-cropping",
-          "Early cropping",
-          "Year of the first crop, against the year it is wanted by.");
+      preference("early-cropping");
   static final Criterion YIELD =
-      preference(
-          "yield",
-          "Yield for the space",
-          "Full-grown yield for the ground that a tree takes up in its spacing.");
+      preference("yield");
   static final Criterion LIFE =
-      preference(
-          "long-life",
-          "Length of life",
-          "Productive life, against the years the planting is meant to be kept.");
+      preference("long-life");
   static final Criterion ANCHORAGE =
-      preference("anchorage", "Anchorage", "How firmly the roots hold the tree against wind.");
+      preference("anchorage");
   static final Criterion SUPPORT =
-      preference(
-          "support",
-          "Standing without help",
-          "Support that the tree needs, against what the grower will put up.");
+      preference("support");
   static final Criterion RESERVE =
-      preference(
-          "vigour-reserve",
-          "Vigour in reserve",
-          "Strength to outgrow weeds, poor soil and neglect; very dwarfing stocks have the least.");
+      preference("vigour-reserve");
   static final Criterion MATCH =
-      preference(
-          "vigour-match",
-          "Match of vigour",
-          "A weak variety wants a stronger stock, a strong variety a weaker one.");
+      preference("vigour-match");
   static final Criterion COLD =
-      both(
-          "winter-cold",
-          "Winter cold",
-          "Hardiness of stock and variety, against the coldest night of a usual winter.");
+      both("winter-cold");
   static final Criterion CHILL =
-      both(
-          "chill",
-          "Winter chill",
-          "The variety's chilling requirement against the site's chill, in the same model; one model is never converted into another.");
-  static final Criterion FROST =
-      both(
-          "frost-at-bloom",
-          "Frost at bloom",
-          "How often frost around the variety's bloom would have taken the crop in the springs measured at the place; without temperatures and bloom days of the place it takes no part.");
+      both("chill");
+  static final Criterion FROST = both("frost-at-bloom");
   static final Criterion SEASON =
-      limit("season", "Length of season", "Whether the variety ripens in the frost-free season.");
+      limit("season");
   static final Criterion TRACK =
-      preference(
-          "track-record",
-          "Track record",
-          "How much is on record of stock and variety: of two that promise the same, the well tried comes before the little known.");
+      preference("track-record");
   static final Criterion COMPATIBILITY =
-      limit("compatibility", "Compatibility", "Whether variety and stock grow together for good.");
+      limit("compatibility");
   static final Criterion POLLINATION =
-      preference(
-          "pollination",
-          "Pollination",
-          "Whether the variety sets fruit alone, or needs one or two other varieties near it.");
+      preference("pollination");
   static final Criterion VARIETY_DISEASE =
-      preference(
-          "variety-disease",
-          "Health of the variety",
-          "Resistance of the variety itself to the diseases of its crop, those present on the site counting most.");
+      preference("variety-disease");
   static final Criterion AVAILABILITY =
-      preference(
-          "availability",
-          "On offer",
-          "Whether the asker offers this pairing (it came with a stock-keeping unit).");
+      preference("availability");
 
   private Criteria() {}
 

@@ -1,26 +1,35 @@
 package org.understock.advice;
 
+import org.understock.wording.Words;
+
 /**
  * One thing a grower may care about. A criterion is a preference that adds to the score, a limit
- * that multiplies it, or both.
+ * that multiplies it, or both. Its words are found by its id.
  *
  * @param id slug by which {@code goal.priorities} and the reasons name it; a pest's or disease's
  *     criterion has the slug of its trait
- * @param label for people
- * @param definition what is judged, and against what
  */
-public record Criterion(
-    String id, String label, String definition, boolean preference, boolean limit) {
+public record Criterion(String id, boolean preference, boolean limit) {
 
-  static Criterion preference(String id, String label, String definition) {
-    return new Criterion(id, label, definition, true, false);
+  /** For people. */
+  public String label(Words words) {
+    return words.say("criterion." + id + ".label");
   }
 
-  static Criterion both(String id, String label, String definition) {
-    return new Criterion(id, label, definition, true, true);
+  /** What is judged, and against what. */
+  public String definition(Words words) {
+    return words.say("criterion." + id + ".definition");
   }
 
-  static Criterion limit(String id, String label, String definition) {
-    return new Criterion(id, label, definition, false, true);
+  static Criterion preference(String id) {
+    return new Criterion(id, true, false);
+  }
+
+  static Criterion both(String id) {
+    return new Criterion(id, true, true);
+  }
+
+  static Criterion limit(String id) {
+    return new Criterion(id, false, true);
   }
 }

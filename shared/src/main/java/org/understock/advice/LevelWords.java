@@ -8,6 +8,8 @@ import org.understock.evidence.Estimate;
 import org.understock.evidence.Grade;
 import org.understock.evidence.TraitBook;
 import org.understock.plant.Stock;
+import org.understock.wording.Sentence;
+import org.understock.wording.Words;
 
 /** Says in words what a subject's levels for a trait add up to. */
 final class LevelWords {
@@ -19,63 +21,83 @@ final class LevelWords {
    *
    * @param trait the one of the criterion's traits that is told
    */
-  static String clause(Stock stock, Rated rated, String trait, Rating rating) {
-    String name = stock.name();
+  static String clause(Words words, Stock stock, Rated rated, String trait, Rating rating) {
     if (rated.scale() != Satisfaction.FEWNESS)
-      return clause(name, stock.id(), rated.topic(), rating);
-    String things = trait.equals("burr-knots") ? "burr knots" : "root suckers";
+      return clause(words, stock.name(), stock.id(), trait, false, rating);
     return rating
         .levels()
-        .map(
-            levels ->
-                name
-                    + " makes "
-                    + said(levels).replace("none", "no")
-                    + " "
-                    + things
-                    + " ("
-                    + sources(levels.support(), stock.id())
-                    + ")")
-        .orElse("how many " + things + " " + name + " makes is not on record");
+        .map(levels -> said(words, "rated." + trait, stock.name(), stock.id(), trait, false, levels))
+        .orElseGet(() -> words.say("rated." + trait + ".missing", "name", stock.name()));
   }
 
   /**
    * @param name of the stock or variety
    * @param id its id
-   * @param topic what the levels speak of, after "for" or "to"
+   * @param trait what the levels speak of
+   * @param again whether the sentence has named the plant before
    */
-  static String clause(String name, String id, String topic, Rating rating) {
+  static String clause(
+      Words words, String name, String id, String trait, boolean again, Rating rating) {
     if (rating.levels().isEmpty())
-      return "nothing published on " + name + " and " + topic + " is in the evidence";
+      return words.say(
+          "rated.missing", "name", name, "again", again, "topic", Sentence.of(topic(trait, "the")));
     Estimate.Levels levels = rating.levels().get();
     boolean resistance = levels.levels().contains("susceptible");
-    String verb = resistance ? " is " : " is rated ";
-    String link = resistance ? " to " : " for ";
-    return name + verb + said(levels) + link + topic + " (" + sources(levels.support(), id) + ")";
+    return said(
+        words, resistance ? "rated.resistance" : "rated.suitability", name, id, trait, again, levels);
   }
 
-  /** What the levels add up to, such as "good" or "fair to good". */
-  static String said(Estimate.Levels levels) {
+  static String topic(String trait, String form) {
+    return "topic." + trait + "." + form;
+  }
+
+  private static String said(
+      Words words,
+      String key,
+      String name,
+      String id,
+      String trait,
+      boolean again,
+      Estimate.Levels levels) {
     double[] stated = stated(levels);
-    List<String> words = new ArrayList<>();
+    List<String> heavy = new ArrayList<>();
     for (int k = 0; k < stated.length; k++)
-      if (stated[k] >= 0.18) words.add(levels.levels().get(k).replace('-', ' '));
-    if (words.isEmpty()) return levels.levels().get(best(stated)).replace('-', ' ');
-    if (words.size() == 1) return words.get(0);
-    String between = words.get(0) + " to " + words.get(words.size() - 1);
-    return adjacent(stated) ? between : "anything from " + between;
+      if (stated[k] >= 0.18) heavy.add(levels.levels().get(k));
+    if (heavy.isEmpty()) heavy.add(levels.levels().get(best(stated)));
+    String low = heavy.get(0);
+    String high = heavy.get(heavy.size() - 1);
+    return words.say(
+        key,
+        "name",
+        name,
+        "again",
+        again,
+        "trait",
+        trait,
+        "shape",
+        heavy.size() == 1 ? "one" : adjacent(stated) ? "range" : "wide",
+        "lowLevel",
+        low,
+        "low",
+        Sentence.of("level." + low),
+        "high",
+        Sentence.of("level." + high),
+        "topic",
+        Sentence.of(topic(trait, "to")),
+        "sources",
+        sources(words, levels.support(), id));
   }
 
   /** "one source", "3 sources", with what makes them weak. */
-  static String sources(Estimate.Support support, String id) {
-    String count = support.sources() == 1 ? "one source" : support.sources() + " sources";
-    String borrowed =
-        support
-            .inheritedFrom()
-            .map(
-                from -> from.equals(id) ? ", under other crops" : ", of the stock it is a clone of")
-            .orElse("");
-    return count + borrowed + (support.grade() == Grade.D ? ", weak evidence" : "");
+  static String sources(Words words, Estimate.Support support, String id) {
+    return words.say(
+        "sources",
+        "sources",
+        support.sources(),
+        "borrowed",
+        support.inheritedFrom().map(from -> from.equals(id) ? "crops" : "clone").orElse("none"),
+        "weak",
+        support.grade() == Grade.D);
   }
 
   /** Share of the stated weight on each level: the uniform part of the prior taken off again. */
@@ -96,6 +118,18 @@ final class LevelWords {
     double sum = 0;
     for (int k = 0; k < stated.length; k++) sum += stated[k] * values[k];
     return sum;
+  }
+
+  /** What the levels add up to, in English, such as "good" or "fair to good". */
+  static String said(Estimate.Levels levels) {
+    double[] stated = stated(levels);
+    List<String> words = new ArrayList<>();
+    for (int k = 0; k < stated.length; k++)
+      if (stated[k] >= 0.18) words.add(levels.levels().get(k).replace('-', ' '));
+    if (words.isEmpty()) return levels.levels().get(best(stated)).replace('-', ' ');
+    if (words.size() == 1) return words.get(0);
+    String between = words.get(0) + " to " + words.get(words.size() - 1);
+    return adjacent(stated) ? between : "anything from " + between;
   }
 
   private static int best(double[] p) {

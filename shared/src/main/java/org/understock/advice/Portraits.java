@@ -27,6 +27,7 @@ import org.understock.plant.Variety;
 import org.understock.pollination.Partner;
 import org.understock.site.Goal;
 import org.understock.site.Site;
+import org.understock.wording.Words;
 
 /** Draws the {@link Portrait} of one pairing, each sentence with the records behind it. */
 final class Portraits {
@@ -102,7 +103,7 @@ final class Portraits {
             Cautions.of(judging, 0).stream()
                 .filter(caution -> !SAID_ELSEWHERE.contains(caution.code()))
                 .toList(),
-            Notices.of(Site.UNKNOWN, height(), units, null),
+            Notices.of(Site.UNKNOWN, height(), units, null, Words.ENGLISH),
             List.of());
     return new Portrait(
         bare.pairing(),
@@ -141,7 +142,7 @@ final class Portraits {
               "Whether "
                   + names
                   + " holds is not on record; this stock failed under "
-                  + Wording.listed(first(reported.elsewhere(), 4))
+                  + Words.ENGLISH.all(first(reported.elsewhere(), 4))
                   + ".";
           case DOUBTFUL ->
               "The union of "
@@ -252,7 +253,7 @@ final class Portraits {
     return switch (trait) {
       case "suckering" -> "root suckers";
       case "burr-knots" -> "burr knots";
-      default -> rated.topic();
+      default -> rated.topic().in(Words.ENGLISH);
     };
   }
 
@@ -292,7 +293,7 @@ final class Portraits {
             word,
             levels.support().sources(),
             levels.support().grade(),
-            sentence + " (" + LevelWords.sources(levels.support(), id) + ").",
+            sentence + " (" + LevelWords.sources(Words.ENGLISH, levels.support(), id) + ").",
             levels.support().records()));
   }
 
@@ -326,7 +327,7 @@ final class Portraits {
         hardy.known()
             ? name
                 + " is taken to bear about "
-                + units.temperature(hardy.meanC())
+                + units.temperature(hardy.meanC()).in(Words.ENGLISH)
                 + " in midwinter."
             : "How much winter cold " + name + " bears is not on record.",
         hardy.records());
@@ -376,7 +377,7 @@ final class Portraits {
         new Portrait.Care(
             Portrait.Care.Topic.PRUNING,
             "Prune every year to keep it at the size told here; left alone it would grow to about "
-                + units.lengths(tree.freeHeightM().p10(), tree.freeHeightM().p90())
+                + units.lengths(Words.ENGLISH, tree.freeHeightM().p10(), tree.freeHeightM().p90())
                 + " high.",
             stock.growth().freeHeightM().records()));
     LevelDraws suckers = stock.levels().get("suckering");

@@ -6,12 +6,14 @@ import org.understock.site.Goal;
 import org.understock.site.Site;
 import org.understock.site.Word;
 import org.understock.trait.Refusal;
+import org.understock.wording.Language;
 
 /**
  * One request for advice.
  *
  * @param limit how many pairings to answer with, 1 to 100
  * @param springs what is known of the springs of the site
+ * @param language of the texts
  */
 public record Question(
     Crop crop,
@@ -21,7 +23,8 @@ public record Question(
     int limit,
     BestPer bestPer,
     Units units,
-    Springs springs) {
+    Springs springs,
+    Language language) {
   public static final int MOST = 100;
 
   public Question {
@@ -29,7 +32,7 @@ public record Question(
       throw new Refusal.OutOfRange("limit", limit, "between 1 and " + MOST);
   }
 
-  /** Of a place of whose springs nothing is known. */
+  /** Of a place of whose springs nothing is known, in English. */
   public Question(
       Crop crop,
       Site site,
@@ -38,7 +41,16 @@ public record Question(
       int limit,
       BestPer bestPer,
       Units units) {
-    this(crop, site, goal, candidates, limit, bestPer, units, Springs.UNKNOWN);
+    this(
+        crop,
+        site,
+        goal,
+        candidates,
+        limit,
+        bestPer,
+        units,
+        Springs.UNKNOWN,
+        Language.ENGLISH);
   }
 
   /**

@@ -5,13 +5,13 @@ import java.util.Map;
 import org.understock.plant.Crop;
 import org.understock.site.Goal;
 import org.understock.site.Site;
+import org.understock.wording.Sentence;
 
 /**
  * A criterion judged by the levels that sources give a stock or a variety.
  *
  * @param parts the traits that enter, with their shares (summing to 1)
  * @param scale satisfaction of each level
- * @param topic what the levels speak of, to follow "for": "wet soil", "fire blight"
  * @param bearing how far it matters here
  */
 record Rated(
@@ -19,7 +19,6 @@ record Rated(
     Side side,
     List<Part> parts,
     Map<String, Double> scale,
-    String topic,
     BearingRule bearing) {
 
   enum Side {
@@ -28,6 +27,11 @@ record Rated(
   }
 
   record Part(String trait, double share) {}
+
+  /** What the levels speak of, to follow "and": "wet soil", "fire blight". */
+  Sentence topic() {
+    return Sentence.of("topic." + criterion.id() + ".the");
+  }
 
   @FunctionalInterface
   interface BearingRule {
@@ -39,8 +43,7 @@ record Rated(
       Side side,
       String trait,
       Map<String, Double> scale,
-      String topic,
       BearingRule bearing) {
-    return new Rated(criterion, side, List.of(new Part(trait, 1)), scale, topic, bearing);
+    return new Rated(criterion, side, List.of(new Part(trait, 1)), scale, bearing);
   }
 }

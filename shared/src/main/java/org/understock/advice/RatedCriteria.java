@@ -13,6 +13,7 @@ import org.jspecify.annotations.Nullable;
 import org.understock.site.Goal;
 import org.understock.site.Site;
 import org.understock.site.Soil;
+import org.understock.wording.Sentence;
 
 /**
  * The criteria that rest on levels given to stocks. How far each matters is read off the site: an
@@ -36,98 +37,35 @@ final class RatedCriteria {
 
   private static List<Rated> all() {
     List<Rated> all = new ArrayList<>();
-    all.add(
-        Rated.of(
-            Criteria.ANCHORAGE,
-            STOCK,
-            "anchorage",
-            SUITABILITY,
-            "anchorage",
-            (crop, site, goal) -> wind(site, goal)));
-    all.add(
-        Rated.of(
-            Criterion.both(
-                "wet-soil",
-                "Wet soil",
-                "How the roots bear ground that stays wet, where the site's drainage is poor."),
-            STOCK,
-            "wet-soil",
-            SUITABILITY,
-            "wet soil",
-            (crop, site, goal) -> wetness(site)));
-    all.add(
-        Rated.of(
-            Criterion.both(
-                "drought",
-                "Drought",
-                "How the tree bears dry spells, where there is little irrigation or water-holding soil."),
-            STOCK,
-            "drought",
-            SUITABILITY,
-            "drought",
-            (crop, site, goal) -> dryness(site)));
-    all.add(
-        Rated.of(
-            Criterion.both("heavy-soil", "Heavy soil", "How the stock does on clay."),
-            STOCK,
-            "heavy-soil",
-            SUITABILITY,
-            "heavy soil",
-            (crop, site, goal) -> texture(site, HEAVY)));
-    all.add(
-        Rated.of(
-            Criterion.both("light-soil", "Light soil", "How the stock does on sand."),
-            STOCK,
-            "light-soil",
-            SUITABILITY,
-            "light soil",
-            (crop, site, goal) -> texture(site, LIGHT)));
-    all.add(
-        Rated.of(
-            Criterion.both(
-                "lime-high-ph",
-                "Lime and high pH",
-                "How the stock bears calcareous soil, where leaves yellow for want of iron."),
-            STOCK,
-            "lime-high-ph",
-            SUITABILITY,
-            "lime and high pH",
-            (crop, site, goal) -> lime(site)));
-    all.add(
-        Rated.of(
-            Criterion.both("salinity", "Salinity", "How the stock bears salt in the soil."),
-            STOCK,
-            "salinity",
-            SUITABILITY,
-            "salty soil",
-            (crop, site, goal) -> salt(site)));
+    all.add(suited(Criteria.ANCHORAGE, RatedCriteria::wind));
+    all.add(suited(Criterion.both("wet-soil"), (site, goal) -> wetness(site)));
+    all.add(suited(Criterion.both("drought"), (site, goal) -> dryness(site)));
+    all.add(suited(Criterion.both("heavy-soil"), (site, goal) -> texture(site, HEAVY)));
+    all.add(suited(Criterion.both("light-soil"), (site, goal) -> texture(site, LIGHT)));
+    all.add(suited(Criterion.both("lime-high-ph"), (site, goal) -> lime(site)));
+    all.add(suited(Criterion.both("salinity"), (site, goal) -> salt(site)));
     all.add(
         new Rated(
-            Criterion.preference(
-                "upkeep",
-                "Suckers and upkeep",
-                "Root suckers and burr knots that must be cut away or that let borers in."),
+            Criterion.preference("upkeep"),
             STOCK,
             List.of(new Rated.Part("suckering", 0.75), new Rated.Part("burr-knots", 0.25)),
             FEWNESS,
-            "suckers and burr knots",
-            (crop, site, goal) -> Bearing.told(1, "")));
-    all.add(pest("fire-blight", "Fire blight", "fire blight", 0.35, null));
-    all.add(pest("crown-rot-phytophthora", "Crown rot", "crown rot", 0.3, RatedCriteria::wetness));
+            (crop, site, goal) -> Bearing.always(1)));
+    all.add(pest("fire-blight", 0.35, null));
+    all.add(pest("crown-rot-phytophthora", 0.3, RatedCriteria::wetness));
     all.add(
-        pest(
-            "replant-disease", "Replant disease", "replant disease", 0.15, RatedCriteria::replant));
-    all.add(pest("woolly-apple-aphid", "Woolly apple aphid", "woolly apple aphid", 0.15, null));
-    all.add(pest("root-knot-nematode", "Root-knot nematode", "root-knot nematodes", 0.15, null));
-    all.add(pest("ring-nematode", "Ring nematode", "ring nematodes", 0.15, null));
-    all.add(pest("lesion-nematode", "Lesion nematode", "lesion nematodes", 0.1, null));
-    all.add(pest("bacterial-canker", "Bacterial canker", "bacterial canker", 0.2, null));
-    all.add(pest("oak-root-fungus", "Oak root fungus", "oak root fungus", 0.05, null));
-    all.add(pest("verticillium", "Verticillium wilt", "verticillium wilt", 0.1, null));
-    all.add(pest("crown-gall", "Crown gall", "crown gall", 0.1, null));
-    all.add(pest("pear-decline", "Pear decline", "pear decline", 0.25, null));
-    all.add(pest("woolly-pear-aphid", "Woolly pear aphid", "woolly pear aphid", 0.1, null));
-    all.add(pest("latent-virus", "Latent viruses", "latent viruses", 0.2, null));
+        pest("replant-disease", 0.15, RatedCriteria::replant));
+    all.add(pest("woolly-apple-aphid", 0.15, null));
+    all.add(pest("root-knot-nematode", 0.15, null));
+    all.add(pest("ring-nematode", 0.15, null));
+    all.add(pest("lesion-nematode", 0.1, null));
+    all.add(pest("bacterial-canker", 0.2, null));
+    all.add(pest("oak-root-fungus", 0.05, null));
+    all.add(pest("verticillium", 0.1, null));
+    all.add(pest("crown-gall", 0.1, null));
+    all.add(pest("pear-decline", 0.25, null));
+    all.add(pest("woolly-pear-aphid", 0.1, null));
+    all.add(pest("latent-virus", 0.2, null));
     return List.copyOf(all);
   }
 
@@ -136,23 +74,15 @@ final class RatedCriteria {
    * said of pressures at all, and next to none when pressures were listed and this one is not among
    * them.
    */
-  private static Rated pest(
-      String trait, String label, String topic, double untold, @Nullable SiteRule alsoBy) {
-    Criterion criterion =
-        Criterion.both(
-            trait,
-            label,
-            "Resistance of the stock to " + topic + ", where it is present or to be feared.");
+  private static Rated pest(String trait, double untold, @Nullable SiteRule alsoBy) {
     return Rated.of(
-        criterion,
+        Criterion.both(trait),
         STOCK,
         trait,
         RESISTANCE,
-        topic,
         (crop, site, goal) -> {
           if (site.pressures().contains(trait))
-            return Bearing.told(
-                1, capital(topic) + (topic.endsWith("s") ? " are present" : " is present"));
+            return Bearing.told(1, Sentence.of("site.pest." + trait));
           Bearing other = alsoBy == null ? Bearing.NONE : alsoBy.of(site);
           boolean silent = site.pressures().isEmpty();
           double least = silent ? untold : untold / 4;
@@ -161,9 +91,24 @@ final class RatedCriteria {
               ? Bearing.assumed(
                   Math.max(least, other.assumption() == null ? 0 : least),
                   "site.pressures",
-                  "No pests or diseases were named; the usual ones of the crop count a little.")
-              : Bearing.told(least, "");
+                  Sentence.of("assumed.pressures"))
+              : Bearing.always(least);
         });
+  }
+
+  /** Fitness for a soil or place, by the trait of the criterion's own name. */
+  private static Rated suited(Criterion criterion, PlaceRule rule) {
+    return Rated.of(
+        criterion,
+        STOCK,
+        criterion.id(),
+        SUITABILITY,
+        (crop, site, goal) -> rule.of(site, goal));
+  }
+
+  @FunctionalInterface
+  private interface PlaceRule {
+    Bearing of(Site site, Goal goal);
   }
 
   @FunctionalInterface
@@ -175,7 +120,7 @@ final class RatedCriteria {
     Soil.Drainage drainage = site.soil().drainage();
     if (drainage == null)
       return Bearing.assumed(
-          0.15, "site.soil.drainage", "Drainage was not told; taken as good, with some doubt.");
+          0.15, "site.soil.drainage", Sentence.of("assumed.drainage"));
     double relevance =
         switch (drainage) {
           case EXCESSIVELY_DRAINED, SOMEWHAT_EXCESSIVELY_DRAINED -> 0;
@@ -184,7 +129,7 @@ final class RatedCriteria {
           case SOMEWHAT_POORLY_DRAINED -> 0.8;
           case POORLY_DRAINED, VERY_POORLY_DRAINED -> 1;
         };
-    return Bearing.told(relevance, "The soil is " + drainage.id().replace('-', ' '));
+    return Bearing.told(relevance, Sentence.of("site.soil.drained", "drainage", drainage));
   }
 
   private static Bearing dryness(Site site) {
@@ -200,7 +145,7 @@ final class RatedCriteria {
       return Bearing.assumed(
           Math.min(1, 0.3 * factor),
           "site.irrigation",
-          "Irrigation was not told; taken as water now and then.");
+          Sentence.of("assumed.irrigation"));
     }
     double relevance =
         switch (irrigation) {
@@ -208,24 +153,18 @@ final class RatedCriteria {
           case OCCASIONAL -> 0.4;
           case RELIABLE -> 0.05;
         };
-    String because =
-        switch (irrigation) {
-          case NONE -> "There is no irrigation";
-          case OCCASIONAL -> "There is water only now and then";
-          case RELIABLE -> "Irrigation is reliable";
-        };
     return Bearing.told(
         Math.min(1, relevance * factor),
-        because + (thirsty ? " and the soil holds little water" : ""));
+        Sentence.of("site.water", "irrigation", irrigation, "thirsty", thirsty));
   }
 
   private static Bearing texture(Site site, Set<Soil.Texture> classes) {
     Soil.Texture texture = site.soil().texture();
     if (texture == null)
       return Bearing.assumed(
-          0, "site.soil.texture", "Soil texture was not told; taken as a middling loam.");
+          0, "site.soil.texture", Sentence.of("assumed.texture"));
     return classes.contains(texture)
-        ? Bearing.told(0.8, "The soil is a " + texture.id().replace('-', ' '))
+        ? Bearing.told(0.8, Sentence.of("site.soil.texture", "texture", texture))
         : Bearing.NONE;
   }
 
@@ -233,26 +172,26 @@ final class RatedCriteria {
     Double ph = site.soil().ph();
     if (ph == null)
       return Bearing.assumed(
-          0.05, "site.soil.ph", "Soil pH was not told; taken as slightly acid to neutral.");
+          0.05, "site.soil.ph", Sentence.of("assumed.ph"));
     // Iron becomes scarce from about pH 7.3 upward and badly so from 8 (common practice, no
     // source).
     return ph <= 7
         ? Bearing.NONE
-        : Bearing.told(Math.min(1, (ph - 7) / 1), "Soil pH is " + Units.decimal(ph));
+        : Bearing.told(Math.min(1, (ph - 7) / 1), Sentence.of("site.soil.ph", "ph", ph));
   }
 
   private static Bearing salt(Site site) {
     Double salinity = site.soil().salinityDsPerM();
     if (salinity == null)
       return Bearing.assumed(
-          0, "site.soil.salinityDsPerM", "Soil salinity was not told; taken as harmless.");
+          0, "site.soil.salinityDsPerM", Sentence.of("assumed.salinity"));
     // Yield of most fruit trees begins to fall at 1.5 to 1.7 dS/m of the saturation extract (common
     // practice, no source).
     return salinity < 1
         ? Bearing.NONE
         : Bearing.told(
             Math.min(1, (salinity - 1) / 3 + 0.2),
-            "Soil salinity is " + Units.decimal(salinity) + " dS/m");
+            Sentence.of("site.soil.salinity", "salinity", salinity));
   }
 
   private static Bearing replant(Site site) {
@@ -261,8 +200,8 @@ final class RatedCriteria {
       return Bearing.assumed(
           0.15,
           "site.soil.replant",
-          "Not told whether such trees stood here before; taken as fresh ground, with some doubt.");
-    return replant ? Bearing.told(1, "The ground is replanted") : Bearing.NONE;
+          Sentence.of("assumed.replant"));
+    return replant ? Bearing.told(1, Sentence.of("site.soil.replant")) : Bearing.NONE;
   }
 
   private static Bearing wind(Site site, Goal goal) {
@@ -276,23 +215,13 @@ final class RatedCriteria {
             };
     Site.Wind wind = site.wind();
     if (wind == null)
-      return Bearing.assumed(0.5 * held, "site.wind", "Wind was not told; taken as moderate.");
+      return Bearing.assumed(0.5 * held, "site.wind", Sentence.of("assumed.wind"));
     double relevance =
         switch (wind) {
           case SHELTERED -> 0.25;
           case MODERATE -> 0.55;
           case EXPOSED -> 1;
         };
-    String because =
-        switch (wind) {
-          case SHELTERED -> "The site is sheltered";
-          case MODERATE -> "Wind is moderate";
-          case EXPOSED -> "The site is exposed to wind";
-        };
-    return Bearing.told(relevance * held, because);
-  }
-
-  static String capital(String text) {
-    return Character.toUpperCase(text.charAt(0)) + text.substring(1);
+    return Bearing.told(relevance * held, Sentence.of("site.wind", "wind", wind));
   }
 }

@@ -5,6 +5,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.understock.site.MeasuredWinters;
 import org.understock.site.Site;
+import org.understock.wording.Sentence;
 
 /**
  * The site's winter in each draw: the figure told of a usual one, the same in all draws, or else
@@ -74,34 +75,37 @@ final class WinterDraws {
   }
 
   /** What the site brings, to begin a sentence with. */
-  String because(boolean hours) {
-    String unit = hours ? " chilling hours" : " chill portions";
-    if (told()) return "A usual winter brings " + Units.whole(told(site)) + unit;
+  Sentence because(boolean hours) {
+    String measure = hours ? "hours" : "portions";
+    if (told()) return Sentence.of("site.winter." + measure, "chill", Math.round(told(site)));
     double[] chill = sorted(measured(hours));
-    if (chill.length == 1) return "The one winter measured brought " + Units.whole(chill[0]) + unit;
-    return chill.length
-        + " measured winters brought "
-        + Units.whole(chill[0])
-        + " to "
-        + Units.whole(chill[chill.length - 1])
-        + unit;
+    return Sentence.of(
+        "site.winters." + measure,
+        "winters",
+        chill.length,
+        "low",
+        Math.round(chill[0]),
+        "high",
+        Math.round(chill[chill.length - 1]));
   }
 
-  /** The coldest night, to begin a sentence with; empty when nothing tells it. */
-  String coldest(Units units) {
-    Double night = usualNightC();
-    if (night == null) return "";
+  /**
+   * The coldest night, to begin a sentence with.
+   *
+   * @param night {@link #usualNightC}
+   */
+  Sentence coldest(double night, Units units) {
     if (site.coldestNightC() != null)
-      return "The coldest night is about " + units.temperature(night);
+      return Sentence.of("site.night", "low", units.temperature(night));
     double[] nights = sorted(measured().coldestNightsC());
-    if (nights.length == 1)
-      return "The coldest night of the one winter measured was " + units.temperature(nights[0]);
-    return "The coldest nights of "
-        + nights.length
-        + " measured winters were "
-        + units.temperature(nights[0])
-        + " to "
-        + units.temperature(nights[nights.length - 1]);
+    return Sentence.of(
+        "site.nights",
+        "winters",
+        nights.length,
+        "low",
+        units.temperature(nights[0]),
+        "high",
+        units.temperature(nights[nights.length - 1]));
   }
 
   private static double told(Site site) {

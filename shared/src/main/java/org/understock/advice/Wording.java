@@ -4,7 +4,9 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 import org.understock.growth.Expectations;
 import org.understock.growth.LogNormal;
 import org.understock.growth.Part;
@@ -12,6 +14,8 @@ import org.understock.growth.SupportNeed;
 import org.understock.pollination.PartnerNeed;
 import org.understock.site.Goal;
 import org.understock.site.Site;
+import org.understock.wording.Sentence;
+import org.understock.wording.Words;
 
 /**
  * Puts one pairing's judgement by one criterion into a sentence that can be read to a grower, with
@@ -25,12 +29,14 @@ final class Wording {
   private final Site site;
   private final Goal goal;
   private final Units units;
+  private final Words words;
 
   Wording(Judging judging) {
     this.judging = judging;
     site = judging.question.site();
     goal = judging.question.goal();
     units = judging.question.units();
+    words = Words.in(judging.question.language());
   }
 
   Said of(Criterion criterion, int i) {
@@ -51,21 +57,26 @@ final class Wording {
     if (criterion == Criteria.COLD) return cold(stock, variety);
     if (criterion == Criteria.CHILL) return chill(variety);
     if (criterion == Criteria.FROST)
-      return java.util.Objects.requireNonNull(judging.frosts).said(variety);
+      return java.util.Objects.requireNonNull(judging.frosts).said(variety, words);
     if (criterion == Criteria.POLLINATION) return pollination(variety);
     if (criterion == Criteria.VARIETY_DISEASE) return health(variety);
     if (criterion == Criteria.COMPATIBILITY) return union(pair, stock, variety);
     if (criterion == Criteria.SEASON) return season(variety);
     if (criterion == Criteria.TRACK) return track(stock, variety);
-    if (criterion == Criteria.AVAILABILITY)
-      return new Said(
-          pair.sku() == null ? "Not among what is on offer." : "On offer as " + pair.sku() + ".",
-          List.of());
+    if (criterion == Criteria.AVAILABILITY) return availability(pair.sku());
     throw new IllegalStateException("no words for " + criterion.id());
   }
 
+  private Said availability(@Nullable String sku) {
+    return new Said(
+        sku == null
+            ? words.say("reason.availability")
+            : words.say("reason.availability.sku", "sku", sku),
+        List.of());
+  }
+
   private Said rated(Active active, StockRow stock) {
-    Rated rated = java.util.Objects.requireNonNull(active.rated());
+    Rated rated = Objects.requireNonNull(active.rated());
     List<String> clauses = new ArrayList<>();
     Set<String> records = new LinkedHashSet<>();
     for (Rated.Part part : rated.parts()) {
@@ -73,7 +84,7 @@ final class Wording {
       if (draws == null || !judging.tables.stockTraits.containsKey(part.trait())) continue;
       LevelWords.Rating rating = LevelWords.Rating.of(draws);
       if (!draws.known() && rated.parts().size() > 1 && part.share() < 0.5) continue;
-      clauses.add(LevelWords.clause(stock.stock(), rated, part.trait(), rating));
+      clauses.add(LevelWords.clause(words, stock.stock(), rated, part.trait(), rating));
       records.addAll(rating.records());
     }
     return new Said(
@@ -82,131 +93,130 @@ final class Wording {
 
   private Said size(StockRow stock, Expectations tree) {
     LogNormal height = tree.heightM();
-    String kept =
-        "kept by the usual pruning the tree stands "
-            + units.lengths(height.p10(), height.p90())
-            + " high and "
-            + units.lengths(tree.spreadM().p10(), tree.spreadM().p90())
-            + " wide";
-    String against = "";
-    if (goal.maxHeightM() != null) {
-      double wanted = goal.maxHeightM();
-      String verdict =
-          height.p90() <= wanted
-              ? "within"
-              : height.median() <= wanted
-                  ? "mostly within"
-                  : height.p10() <= wanted ? "often above" : "above";
-      against = ", " + verdict + " the " + units.length(wanted) + " that can be reached";
-    }
-    if (goal.widthM() != null && goal.lengthM() != null) {
-      double side = PairingJudgement.sideM(goal);
-      if (PairingJudgement.trainedFlat(goal))
-        against += (against.isEmpty() ? ", " : " and ") + "to be trained flat along the wires";
-      if (tree.spreadM().median() > side)
-        against +=
-            (against.isEmpty() ? ", " : " and ") + "wider than the plot's " + units.length(side);
-    }
+    Double reach = goal.maxHeightM();
+    String fit =
+        reach == null
+            ? "none"
+            : height.p90() <= reach
+                ? "within"
+                : height.median() <= reach ? "mostly" : height.p10() <= reach ? "often" : "above";
+    boolean plot = goal.widthM() != null && goal.lengthM() != null;
+    boolean flat = plot && PairingJudgement.trainedFlat(goal);
+    double side = plot ? PairingJudgement.sideM(goal) : Double.NaN;
+    boolean wider = plot && tree.spreadM().median() > side;
+    String text =
+        words.say(
+            "reason.size",
+            "height",
+            units.lengths(words, height.p10(), height.p90()),
+            "spread",
+            units.lengths(words, tree.spreadM().p10(), tree.spreadM().p90()),
+            "fit",
+            fit,
+            "reach",
+            reach == null ? "" : units.length(words, reach),
+            "flat",
+            place(flat, reach == null),
+            "wider",
+            place(wider, reach == null && !flat),
+            "side",
+            wider ? units.length(words, side) : "");
     return new Said(
-        RatedCriteria.capital(kept + against + ".") + basis(stock.growth().size(), "size"),
-        stock.growth().size().records());
+        text + basis(stock.growth().size(), "size"), stock.growth().size().records());
+  }
+
+  /** Where in a row of remarks one stands: first, also, or not at all. */
+  private static String place(boolean said, boolean first) {
+    return !said ? "none" : first ? "first" : "also";
   }
 
   private Said early(StockRow stock, Expectations tree) {
-    String when =
-        "A first crop comes "
-            + years(tree.firstCropYear())
-            + " after planting, the full crop "
-            + years(tree.fullCropYear());
-    String against =
-        goal.firstCropWithinYears() == null
-            ? ""
-            : tree.firstCropYear().median() <= goal.firstCropWithinYears()
-                ? ", in time for what is wanted"
-                : tree.firstCropYear().p10() <= goal.firstCropWithinYears()
-                    ? ", perhaps later than wanted"
-                    : ", later than wanted";
+    Double wanted = goal.firstCropWithinYears();
+    String fit =
+        wanted == null
+            ? "none"
+            : tree.firstCropYear().median() <= wanted
+                ? "in-time"
+                : tree.firstCropYear().p10() <= wanted ? "perhaps" : "later";
     return new Said(
-        when + against + "." + basis(stock.growth().firstCropYear(), "earliness"),
+        words.say(
+                "reason.early",
+                "first",
+                years(tree.firstCropYear()),
+                "full",
+                years(tree.fullCropYear()),
+                "fit",
+                fit)
+            + basis(stock.growth().firstCropYear(), "early"),
         stock.growth().firstCropYear().records());
   }
 
   private Said crop(StockRow stock, Expectations tree) {
     double ground = tree.inRowM() * tree.rowM();
+    LogNormal crop = tree.matureYieldKg();
     return new Said(
-        "Full-grown it carries about "
-            + units.masses(tree.matureYieldKg().p10(), tree.matureYieldKg().p90())
-            + " a tree, some "
-            + units.yieldPerArea(tree.matureYieldKg().median() / ground)
-            + " of the ground it takes in rows."
+        words.say(
+                "reason.yield",
+                "crop",
+                units.masses(words, crop.p10(), crop.p90()),
+                "area",
+                units.yieldPerArea(words, crop.median() / ground))
             + basis(stock.growth().matureYieldKg(), "yield"),
         stock.growth().matureYieldKg().records());
   }
 
   private Said life(StockRow stock, Expectations tree) {
     LogNormal life = tree.lifeYears();
-    String against =
-        goal.keepForYears() == null
-            ? ""
-            : life.median() >= goal.keepForYears()
-                ? ", as long as it is wanted"
-                : life.p90() >= goal.keepForYears()
-                    ? ", perhaps short of what is wanted"
-                    : ", short of what is wanted";
+    Double wanted = goal.keepForYears();
+    String fit =
+        wanted == null
+            ? "none"
+            : life.median() >= wanted ? "enough" : life.p90() >= wanted ? "perhaps" : "short";
     return new Said(
-        "It stays productive for about "
-            + Units.whole(life.p10())
-            + " to "
-            + Units.whole(life.p90())
-            + " years"
-            + against
-            + "."
-            + basis(stock.growth().lifeYears(), "length of life"),
+        words.say(
+                "reason.life",
+                "low",
+                Math.round(life.p10()),
+                "high",
+                Math.round(life.p90()),
+                "fit",
+                fit)
+            + basis(stock.growth().lifeYears(), "life"),
         stock.growth().lifeYears().records());
   }
 
   private Said support(StockRow stock) {
     SupportNeed need = stock.growth().support().need();
-    String name = stock.stock().name();
     String wants =
-        switch (need.likely()) {
-          case PERMANENT -> name + " needs a support for life";
-          case UNTIL_ESTABLISHED -> name + " wants a stake until it is established";
-          case NONE -> name + " stands on its own";
-        };
+        words.say("reason.support", "need", need.likely(), "stock", stock.stock().name());
     return new Said(opened(bearing(Criteria.SUPPORT), wants), stock.growth().support().records());
   }
 
   private Said reserve(StockRow stock) {
     double size = stock.growth().size().value().median();
     String text =
-        size < 0.35
-            ? "so dwarfing a stock as "
-                + stock.stock().name()
-                + " forgives little: it wants weed-free, watered, fed ground"
-            : size < 0.55
-                ? stock.stock().name() + " has some vigour to spare"
-                : stock.stock().name() + " is strong enough to shift for itself";
+        words.say(
+            "reason.reserve",
+            "vigour",
+            size < 0.35 ? "little" : size < 0.55 ? "some" : "enough",
+            "stock",
+            stock.stock().name());
     return new Said(opened(bearing(Criteria.RESERVE), text), stock.growth().size().records());
   }
 
   private Said match(StockRow stock, VarietyRow variety) {
     double met = Judging.matchMet(stock, variety);
-    String text =
+    String match =
         !variety.growth().known()
-            ? "How strongly "
-                + variety.variety().name()
-                + " grows is not on record, so the match with the stock's vigour is open."
+            ? "open"
             : met > 0.7
-                ? "The stock balances the vigour of " + variety.variety().name() + "."
-                : met < 0.45
-                    ? (variety.growth().lengthFactor().mu() < 0
-                        ? variety.variety().name()
-                            + " is a weak grower and this stock is weak too: the tree may fail to fill its space."
-                        : variety.variety().name()
-                            + " is a strong grower and this stock is strong too: it will have to be held in check.")
-                    : "Stock and variety are of middling match in vigour.";
-    return new Said(text, variety.growth().records());
+                ? "good"
+                : met >= 0.45
+                    ? "middling"
+                    : variety.growth().lengthFactor().mu() < 0 ? "weak" : "strong";
+    return new Said(
+        words.say("reason.match", "match", match, "variety", variety.variety().name()),
+        variety.growth().records());
   }
 
   private Said cold(StockRow stock, VarietyRow variety) {
@@ -215,83 +225,82 @@ final class Wording {
     known.add(hardiness(variety.variety().name(), variety.hardy()));
     Set<String> records = new LinkedHashSet<>(stock.hardy().records());
     records.addAll(variety.hardy().records());
+    WinterDraws winters = new WinterDraws(site);
+    Double night = winters.usualNightC();
     return new Said(
-        opened(new WinterDraws(site).coldest(units), String.join("; ", known)),
+        opened(night == null ? null : winters.coldest(night, units), String.join("; ", known)),
         List.copyOf(records));
   }
 
   private String hardiness(String name, Hardy hardy) {
-    return hardy.known()
-        ? name + " is taken to bear about " + units.temperature(hardy.meanC())
-        : "the hardiness of " + name + " is not on record";
+    return words.say(
+        "reason.hardiness",
+        "known",
+        hardy.known(),
+        "name",
+        name,
+        "temperature",
+        units.temperature(hardy.meanC()));
   }
 
   private Said chill(VarietyRow variety) {
     WinterDraws winters = new WinterDraws(site);
     boolean hours = winters.inHours(variety);
     Chilling need = winters.need(variety);
-    String unit = hours ? " chilling hours" : " chill portions";
     String text =
-        need.known()
-            ? variety.variety().name() + " needs about " + Units.whole(need.median()) + unit
-            : "how much chill "
-                + variety.variety().name()
-                + " needs is not on record in this model; varieties of the crop need about "
-                + Units.whole(need.quantile(0.1))
-                + " to "
-                + Units.whole(need.quantile(0.9));
+        words.say(
+            hours ? "reason.chill.hours" : "reason.chill.portions",
+            "known",
+            need.known(),
+            "variety",
+            variety.variety().name(),
+            "need",
+            Math.round(need.median()),
+            "low",
+            Math.round(need.quantile(0.1)),
+            "high",
+            Math.round(need.quantile(0.9)));
     return new Said(
-        opened(winters.chillKnown() ? winters.because(hours) : "", text), need.records());
+        opened(winters.chillKnown() ? winters.because(hours) : null, text), need.records());
   }
 
   private Said season(VarietyRow variety) {
-    Ripening ripening = java.util.Objects.requireNonNull(variety.ripening());
-    double days = java.util.Objects.requireNonNull(site.frostFreeDays());
-    String name = variety.variety().name();
-    String text =
-        ripening.known()
-            ? name + " wants about " + Units.whole(ripening.meanDays()) + " days to ripen"
-            : "when " + name + " ripens is not on record";
+    Ripening ripening = Objects.requireNonNull(variety.ripening());
+    double days = Objects.requireNonNull(site.frostFreeDays());
     return new Said(
-        "The season brings "
-            + Units.whole(days)
-            + " frost-free days: "
-            + text
-            + "; chance that it ripens here: about "
-            + Math.round(100 * ripening.chance(days))
-            + " %.",
+        words.say(
+            "reason.season",
+            "season",
+            Math.round(days),
+            "known",
+            ripening.known(),
+            "variety",
+            variety.variety().name(),
+            "days",
+            Math.round(ripening.meanDays()),
+            "chance",
+            Math.round(100 * ripening.chance(days))),
         ripening.records());
   }
 
-  private static Said track(StockRow stock, VarietyRow variety) {
-    return new Said(
-        RatedCriteria.capital(
-            told(stock.stock().name(), stock.track())
-                + ", "
-                + told(variety.variety().name(), variety.track())
-                + "."),
-        List.of());
-  }
-
-  private static String told(String name, TrackRecord track) {
-    String voices =
-        track.voices() == 0
-            ? "no published source speaks"
-            : track.voices() == 1 ? "one source speaks" : track.voices() + " sources speak";
-    return voices + " of " + name;
-  }
-
-  /** "a", "a and b", "a, b and c". */
-  static String listed(List<String> words) {
-    if (words.size() < 2) return String.join("", words);
-    return String.join(", ", words.subList(0, words.size() - 1))
-        + " and "
-        + words.get(words.size() - 1);
+  private Said track(StockRow stock, VarietyRow variety) {
+    String text =
+        words.say(
+            "reason.track",
+            "stockVoices",
+            stock.track().voices(),
+            "stock",
+            stock.stock().name(),
+            "varietyVoices",
+            variety.track().voices(),
+            "variety",
+            variety.variety().name());
+    return new Said(Words.capital(text), List.of());
   }
 
   private Said pollination(VarietyRow variety) {
     PartnerNeed need = judging.tables.pollination.partnerNeed(variety.variety().id());
-    return new Said(need.text(), need.records());
+    return new Said(need.text().in(words), need.records());
   }
 
   private Said health(VarietyRow variety) {
@@ -307,25 +316,31 @@ final class Wording {
       if (draws == null
           || !judging.tables.varietyTraits.containsKey(trait)
           || Side.diseaseShare(trait, site) < 0.1) continue;
-      String topic = trait.replace('-', ' ');
       if (!draws.known()) {
-        unknown.add(topic);
+        unknown.add(words.say(LevelWords.topic(trait, "the")));
         continue;
       }
       LevelWords.Rating rating = LevelWords.Rating.of(draws);
       clauses.add(
           LevelWords.clause(
-              clauses.isEmpty() ? variety.variety().name() : "it",
+              words,
+              variety.variety().name(),
               variety.variety().id(),
-              topic,
+              trait,
+              !clauses.isEmpty(),
               rating));
       records.addAll(rating.records());
     }
     if (!unknown.isEmpty())
       clauses.add(
-          (clauses.isEmpty() ? "for " + variety.variety().name() + " " : "")
-              + "nothing is on record about "
-              + String.join(" or ", unknown));
+          words.say(
+              "reason.health.missing",
+              "first",
+              clauses.isEmpty(),
+              "variety",
+              variety.variety().name(),
+              "diseases",
+              words.any(unknown)));
     return new Said(
         opened(bearing(Criteria.VARIETY_DISEASE), String.join("; ", clauses)),
         List.copyOf(records));
@@ -333,57 +348,68 @@ final class Wording {
 
   private Said union(Judging.Pair pair, StockRow stock, VarietyRow variety) {
     Compatibilities.Union union = judging.tables.union(pair.stock(), pair.variety());
-    String names = variety.variety().name() + " on " + stock.stock().name();
-    String text;
-    if (!union.known()) {
-      text =
-          union.elsewhere().isEmpty()
-              ? "Nothing is on record against " + names + "."
-              : "Whether "
-                  + names
-                  + " holds is not on record; under "
-                  + String.join(", ", union.elsewhere())
-                  + " this stock failed.";
-    } else {
-      text =
-          names
-              + " is reported "
-              + String.join(" and elsewhere ", union.verdicts()).replace('-', ' ')
-              + (union.interstem() == null
-                  ? ""
-                  : "; a piece of " + union.interstem() + " between them helps")
-              + ".";
-    }
-    return new Said(text, union.records());
+    return new Said(union(union, variety.variety().name(), stock.stock().name()), union.records());
   }
 
-  private String bearing(Criterion criterion) {
+  private String union(Compatibilities.Union union, String variety, String stock) {
+    if (union.known()) {
+      String verdicts =
+          union.verdicts().stream()
+              .map(verdict -> words.say("verdict." + verdict))
+              .reduce((one, other) -> words.say("reason.union.and-elsewhere", "one", one, "other", other))
+              .orElseThrow();
+      return words.say(
+          "reason.union.reported",
+          "variety",
+          variety,
+          "stock",
+          stock,
+          "verdicts",
+          verdicts,
+          "interstem",
+          Objects.requireNonNullElse(union.interstem(), "none"));
+    }
+    return union.elsewhere().isEmpty()
+        ? words.say("reason.union.silent", "variety", variety, "stock", stock)
+        : words.say(
+            "reason.union.elsewhere",
+            "variety",
+            variety,
+            "stock",
+            stock,
+            "others",
+            String.join(", ", union.elsewhere()));
+  }
+
+  private @Nullable Sentence bearing(Criterion criterion) {
     return judging.active.stream()
         .filter(a -> a.criterion() == criterion)
-        .map(a -> a.bearing().because())
         .findFirst()
-        .orElse("");
+        .map(a -> a.bearing().because())
+        .orElse(null);
   }
 
-  private static String opened(String because, String clause) {
-    return because.isEmpty() ? RatedCriteria.capital(clause) + "." : because + ": " + clause + ".";
+  /** A clause as a sentence, opened by the circumstance that makes it matter. */
+  private String opened(@Nullable Sentence because, String clause) {
+    return because == null
+        ? Words.capital(clause) + "."
+        : words.say("because", "because", because, "clause", clause);
   }
 
-  private static String years(LogNormal years) {
-    String low = Units.whole(years.p10());
-    String high = Units.whole(years.p90());
-    return low.equals(high)
-        ? (low.equals("1") ? "1 year" : low + " years")
-        : low + " to " + high + " years";
+  private String years(LogNormal years) {
+    long low = Math.round(years.p10());
+    long high = Math.round(years.p90());
+    return low == high
+        ? words.say("years", "years", low)
+        : words.say("years.range", "low", low, "high", high);
   }
 
-  private static String basis(Part part, String what) {
+  /** What the figures rest on, as a sentence more; empty where they are the stock's own. */
+  private String basis(Part part, String what) {
     return switch (part.basis()) {
       case OWN -> "";
-      case SIZE ->
-          " (Worked out from the size of the tree, as its own " + what + " is not on record.)";
-      case CROP ->
-          " (Little is known of this stock's " + what + "; the range is that of the crop.)";
+      case SIZE -> " " + words.say("reason.basis.size", "what", what);
+      case CROP -> " " + words.say("reason.basis.crop", "what", what);
     };
   }
 }

@@ -2,6 +2,7 @@ package org.understock.pollination;
 
 import java.util.List;
 import org.understock.plant.Crop;
+import org.understock.wording.Sentence;
 
 /**
  * What holds for a crop when nothing is known of the variety. A record about the variety always
@@ -14,7 +15,6 @@ import org.understock.plant.Crop;
  * @param anyPartner true when any other variety of the crop with good pollen will do
  * @param need the default need for a partner
  * @param chancePartnerNeeded chance that a variety of the crop needs a partner
- * @param text why, for people
  * @param sources ids of the sources; {@code memory} where none was seen
  */
 record CropRule(
@@ -22,8 +22,12 @@ record CropRule(
     boolean anyPartner,
     PollenNeed need,
     double chancePartnerNeeded,
-    String text,
     List<String> sources) {
+
+  /** Why, for people: a clause. */
+  static Sentence text(Crop crop) {
+    return Sentence.of("pollination.rule." + crop.id());
+  }
 
   /*
    * Chances from counts: sweet cherry 1 - 91/1483 (schuster-2020-cherry-s), apricot 45/92 (herrera-2018-apricot), European plum 5/18
@@ -38,7 +42,6 @@ record CropRule(
               false,
               PollenNeed.NEEDS_ONE,
               0.9,
-              "apples as a rule need another variety; even those called self-fruitful set more, and more regularly, with one",
               List.of("wsu-pollination", "niab-apple-pollinators"));
       case EUROPEAN_PEAR, ASIAN_PEAR ->
           new CropRule(
@@ -46,7 +49,6 @@ record CropRule(
               false,
               PollenNeed.NEEDS_ONE,
               0.85,
-              "pears as a rule need another variety",
               List.of("wsu-pear-pollination"));
       case SWEET_CHERRY ->
           new CropRule(
@@ -54,7 +56,6 @@ record CropRule(
               false,
               PollenNeed.NEEDS_ONE,
               1 - 91 / 1483.0,
-              "sweet cherries need another variety unless they carry a self-fertile allele: 91 of 1483 surveyed do",
               List.of("osu-cherry-chart", "schuster-2020-cherry-s"));
       case JAPANESE_PLUM ->
           new CropRule(
@@ -62,7 +63,6 @@ record CropRule(
               false,
               PollenNeed.NEEDS_ONE,
               0.8,
-              "most Japanese plums need another variety",
               List.of("wsu-pollination", "guerra-plum-s"));
       case APRICOT ->
           new CropRule(
@@ -70,7 +70,6 @@ record CropRule(
               false,
               PollenNeed.UNKNOWN,
               45 / 92.0,
-              "about half of 92 tested apricots were self-fertile: the variety decides",
               List.of("herrera-2018-apricot"));
       case EUROPEAN_PLUM ->
           new CropRule(
@@ -78,7 +77,6 @@ record CropRule(
               false,
               PollenNeed.SELF_FERTILE,
               5 / 18.0,
-              "most European plums bear alone, with many exceptions: 5 of 18 tested did not",
               List.of("wsu-pollination", "nikolic-2010-plum"));
       case TART_CHERRY ->
           new CropRule(
@@ -86,7 +84,6 @@ record CropRule(
               false,
               PollenNeed.SELF_FERTILE,
               0.15,
-              "tart cherries as a rule bear alone; a few do not",
               List.of("umn-stone-fruit", "lansari-1990-sour-cherry"));
       case PEACH ->
           new CropRule(
@@ -94,7 +91,6 @@ record CropRule(
               true,
               PollenNeed.SELF_FERTILE,
               1 / 28.0,
-              "peaches and nectarines bear alone; J.H. Hale is the known exception",
               List.of("bc-homegarden-pollination", "usu-intermountain-peach"));
       case QUINCE ->
           new CropRule(
@@ -102,7 +98,6 @@ record CropRule(
               true,
               PollenNeed.PARTLY,
               0.3,
-              "quinces are held to bear alone, though one bulletin asks for a second variety for a good crop",
               List.of("memory", "cornell-quince"));
     };
   }

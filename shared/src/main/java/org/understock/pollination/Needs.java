@@ -1,9 +1,9 @@
 package org.understock.pollination;
 
 import java.util.List;
-import java.util.Locale;
 import org.understock.evidence.Grade;
 import org.understock.pollination.PairVerdict.Basis;
+import org.understock.wording.Sentence;
 
 /**
  * What a variety's own pollen does for it. A record about its self-fertility is read first, then
@@ -70,7 +70,7 @@ final class Needs {
         chance,
         wanted || need == PollenNeed.UNKNOWN,
         byCrop ? Grade.D : self.grade(),
-        text(flower, rule, self, need),
+        text(rule, self, need),
         self.records(),
         byCrop ? rule.sources() : List.of());
   }
@@ -112,18 +112,18 @@ final class Needs {
     return verdict;
   }
 
-  private static String text(Flower flower, CropRule rule, PairVerdict self, PollenNeed need) {
-    if (need == PollenNeed.NEEDS_TWO) {
-      return self.text()
-          + " Plant it with two others: one to pollinate it and a third to pollinate that one.";
-    }
-    if (self.basis() != Basis.SELF_CROP_RULE) return self.text();
-    String ground = rule.sources().contains("memory") ? " (partly from memory)" : "";
-    return self.text()
-        + String.format(
-            Locale.ROOT,
-            " Chance that it needs a partner: about %.0f %%%s.",
-            100 * rule.chancePartnerNeeded(),
-            ground);
+  private static Sentence text(CropRule rule, PairVerdict self, PollenNeed need) {
+    if (need == PollenNeed.NEEDS_TWO)
+      return words -> self.text(words) + " " + words.say("pollination.needs-two");
+    if (self.basis() != Basis.SELF_CROP_RULE) return self::text;
+    return words ->
+        self.text(words)
+            + " "
+            + words.say(
+                "pollination.chance-needed",
+                "chance",
+                Receipts.percent(rule.chancePartnerNeeded()),
+                "memory",
+                rule.sources().contains("memory"));
   }
 }

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Set;
 import org.understock.evidence.Grade;
+import org.understock.wording.Words;
 
 /**
  * What one variety's pollen does on another variety's flower, in that direction, and why. The text
@@ -148,9 +149,9 @@ public final class PairVerdict {
     return verdict != Verdict.NONE && overlap != Overlap.POOR && !isSure();
   }
 
-  /** The verdict and its reason in plain English, one or two sentences. */
-  public String text() {
-    return Reasons.of(donor, receiver, verdict, basis, overlap, chanceUsable);
+  /** The verdict and its reason, one or two sentences. */
+  public String text(Words words) {
+    return new Reasons(words, this, donor, receiver).text();
   }
 
   /** Ids of the records behind the verdict and the overlap, without repeats. */

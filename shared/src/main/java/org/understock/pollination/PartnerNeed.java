@@ -2,6 +2,7 @@ package org.understock.pollination;
 
 import java.util.List;
 import org.understock.evidence.Grade;
+import org.understock.wording.Sentence;
 
 /**
  * Whether a variety needs another one's pollen, and on what ground.
@@ -21,7 +22,7 @@ public record PartnerNeed(
     double chanceNeeded,
     boolean partnerWanted,
     Grade grade,
-    String text,
+    Sentence text,
     List<String> records,
     List<String> sources) {
   public PartnerNeed {

@@ -2,6 +2,7 @@ package org.understock.pollination;
 
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import org.understock.plant.Variety;
@@ -28,33 +29,42 @@ final class Receipts {
             .map(Map.Entry::getKey)
             .toList();
     List<String> ids = donors.stream().map(Variety::id).toList();
-    if (itself == Allele.Known.YES) return new Receipt(receiver, State.SERVED, ids, self.text());
+    if (itself == Allele.Known.YES) return new Receipt(receiver, State.SERVED, ids, self::text);
     if (!donors.isEmpty())
       return new Receipt(
           receiver,
           State.SERVED,
           ids,
-          receiver.name() + " gets pollen that works from " + list(donors) + ".");
+          words ->
+              words.say(
+                  "pollination.served",
+                  "variety",
+                  receiver.name(),
+                  "donors",
+                  words.all(names(donors))));
     if (!open.isEmpty()) {
       Variety likeliest =
           open.stream()
               .max(Comparator.comparingDouble(v -> chance(Objects.requireNonNull(others.get(v)))))
               .orElseThrow();
-      String may =
-          " No other pollen here is known to work on it in time; that of " + list(open) + " may. ";
+      PairVerdict best = Objects.requireNonNull(others.get(likeliest));
       return new Receipt(
           receiver,
           State.UNSURE,
           ids,
-          self.text() + may + Objects.requireNonNull(others.get(likeliest)).text());
+          words ->
+              self.text(words)
+                  + " "
+                  + words.say("pollination.may", "donors", words.all(names(open)))
+                  + " "
+                  + best.text(words));
     }
-    String none =
-        others.isEmpty() ? " It stands alone." : " No other pollen here works on it in time.";
+    String none = others.isEmpty() ? "pollination.alone" : "pollination.none-in-time";
     return new Receipt(
         receiver,
         itself == Allele.Known.OPEN ? State.UNSURE : State.UNSERVED,
         ids,
-        self.text() + none);
+        words -> self.text(words) + " " + words.say(none));
   }
 
   private static double chance(PairVerdict pair) {
@@ -63,11 +73,12 @@ final class Receipts {
         : pair.chanceUsable() - (pair.overlap() == Overlap.UNKNOWN ? 0.5 : 0);
   }
 
-  private static String list(List<Variety> varieties) {
-    List<String> names = varieties.stream().map(Variety::name).toList();
-    if (names.size() < 2) return names.get(0);
-    return String.join(", ", names.subList(0, names.size() - 1))
-        + " and "
-        + names.get(names.size() - 1);
+  private static List<String> names(List<Variety> varieties) {
+    return varieties.stream().map(Variety::name).toList();
+  }
+
+  /** A chance in whole per cent, half to the nearest as numbers are printed. */
+  static String percent(double chance) {
+    return String.format(Locale.ROOT, "%.0f", 100 * chance);
   }
 }

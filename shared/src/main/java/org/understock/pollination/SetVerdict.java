@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import org.understock.plant.Variety;
+import org.understock.wording.Sentence;
 
 /**
  * A set of varieties checked as a whole.
@@ -43,7 +44,7 @@ public record SetVerdict(List<PairVerdict> pairs, List<Receipt> receipts, List<M
    *     set
    * @param text for people
    */
-  public record Receipt(Variety variety, State state, List<String> donors, String text) {
+  public record Receipt(Variety variety, State state, List<String> donors, Sentence text) {
     public Receipt {
       donors = List.copyOf(donors);
     }

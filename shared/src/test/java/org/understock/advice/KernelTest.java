@@ -9,6 +9,7 @@ import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.understock.site.Goal;
 import org.understock.trait.Refusal;
+import org.understock.wording.Words;
 
 class KernelTest {
   @Test
@@ -66,8 +67,8 @@ class KernelTest {
   void weights_sum_to_one_in_every_draw_and_follow_the_priorities() {
     List<Active> active =
         List.of(
-            new Active(Criteria.SIZE, Bearing.told(1, "x"), null),
-            new Active(Criteria.LIFE, Bearing.told(0.5, "x"), null));
+            new Active(Criteria.SIZE, Bearing.always(1), null),
+            new Active(Criteria.LIFE, Bearing.always(0.5), null));
     Goal goal =
         new Goal(
             null, null, null, null, null, null, null, null, Map.of("size", 2.0, "long-life", 4.0));
@@ -87,8 +88,8 @@ class KernelTest {
   void unstated_weights_are_uniform_on_the_simplex() {
     List<Active> active =
         List.of(
-            new Active(Criteria.SIZE, Bearing.told(1, "x"), null),
-            new Active(Criteria.LIFE, Bearing.told(1, "x"), null));
+            new Active(Criteria.SIZE, Bearing.always(1), null),
+            new Active(Criteria.LIFE, Bearing.always(1), null));
     double[] w = Weights.of(active, Goal.UNKNOWN).of(0);
     double mean = java.util.Arrays.stream(w).average().orElseThrow();
     double sd =
@@ -100,9 +101,10 @@ class KernelTest {
 
   @Test
   void texts_come_in_either_units() {
-    assertThat(Units.METRIC.lengths(2.4, 3.04)).isEqualTo("2.4 to 3.0 m");
-    assertThat(Units.US_CUSTOMARY.length(3.048)).isEqualTo("10.0 ft");
-    assertThat(Units.US_CUSTOMARY.temperature(-40)).isEqualTo("-40 °F");
-    assertThat(Units.US_CUSTOMARY.masses(45.359237, 45.359237)).isEqualTo("100 lb");
+    assertThat(Units.METRIC.lengths(Words.ENGLISH, 2.4, 3.04)).isEqualTo("2.4 to 3.0 m");
+    assertThat(Units.US_CUSTOMARY.length(Words.ENGLISH, 3.048)).isEqualTo("10.0 ft");
+    assertThat(Units.US_CUSTOMARY.temperature(-40).in(Words.ENGLISH)).isEqualTo("-40 °F");
+    assertThat(Units.US_CUSTOMARY.masses(Words.ENGLISH, 45.359237, 45.359237))
+        .isEqualTo("100 lb");
   }
 }

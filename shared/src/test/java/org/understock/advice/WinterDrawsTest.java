@@ -10,6 +10,7 @@ import org.understock.site.MeasuredWinters;
 import org.understock.site.Site;
 import org.understock.site.Soil;
 import org.understock.trait.Refusal;
+import org.understock.wording.Words;
 
 class WinterDrawsTest {
   private static final MeasuredWinters FOUR =
@@ -49,9 +50,9 @@ class WinterDrawsTest {
     assertThat(winters.inHours(row(true, true))).isFalse();
     assertThat(winters.inHours(row(false, true))).isFalse();
     assertThat(winters.inHours(row(false, false))).isFalse();
-    assertThat(winters.because(true))
+    assertThat(winters.because(true).in(Words.ENGLISH))
         .isEqualTo("4 measured winters brought 700 to 1100 chilling hours");
-    assertThat(winters.because(false))
+    assertThat(winters.because(false).in(Words.ENGLISH))
         .isEqualTo("4 measured winters brought 40 to 70 chill portions");
   }
 
@@ -64,7 +65,7 @@ class WinterDrawsTest {
     WinterDraws unknown = new WinterDraws(Site.UNKNOWN);
     assertThat(unknown.nightsC()).isNull();
     assertThat(unknown.chillKnown()).isFalse();
-    assertThat(unknown.coldest(Units.METRIC)).isEmpty();
+    assertThat(unknown.usualNightC()).isNull();
   }
 
   @Test

@@ -9,6 +9,7 @@ import org.understock.evidence.Grade;
 import org.understock.plant.Crop;
 import org.understock.pollination.PairVerdict.Basis;
 import org.understock.trait.Refusal;
+import org.understock.wording.Words;
 
 class PollinationTest {
 
@@ -30,7 +31,7 @@ class PollinationTest {
             Crop.APPLE);
     PairVerdict pair = apples.verdict("bramley-s-seedling", "fuji");
     assertThat(pair.verdict()).isEqualTo(Verdict.NONE);
-    assertThat(pair.text()).contains("triploid");
+    assertThat(pair.text(Words.ENGLISH)).contains("triploid");
     assertThat(pair.records()).containsExactly("bramley-s-seedling/ploidy");
     assertThat(apples.need("bramley-s-seedling")).isEqualTo(PollenNeed.NEEDS_TWO);
     assertThat(apples.partners("fuji", 5))
@@ -87,7 +88,7 @@ class PollinationTest {
         .isEqualTo(Verdict.NONE);
     PairVerdict cherry = Pollination.of(orchard, Crop.SWEET_CHERRY).verdict("montmorency", "bing");
     assertThat(cherry.basis()).isEqualTo(Basis.SPECIES_WALL);
-    assertThat(cherry.text()).isEqualTo("A tart cherry is no pollen partner for a sweet cherry.");
+    assertThat(cherry.text(Words.ENGLISH)).isEqualTo("A tart cherry is no pollen partner for a sweet cherry.");
     assertThat(Pollination.of(orchard, Crop.APPLE).verdict("bing", "fuji").verdict())
         .isEqualTo(Verdict.NONE);
   }
@@ -133,7 +134,7 @@ class PollinationTest {
     PairVerdict pair = apricots.verdict("katy", "goldrich");
     assertThat(pair.verdict()).isEqualTo(Verdict.UNKNOWN);
     assertThat(pair.basis()).isEqualTo(Basis.BEYOND_ALLELES);
-    assertThat(pair.text()).contains("Katy is self-fertile");
+    assertThat(pair.text(Words.ENGLISH)).contains("Katy is self-fertile");
   }
 
   /** Colorao: S5Sc, male-sterile, not self-fertile (munoz-sanz-2017-apricot). */
@@ -208,7 +209,7 @@ class PollinationTest {
     PairVerdict pair = cherries.verdict("tulare", "bing");
     assertThat(pair.verdict()).isEqualTo(Verdict.PARTIAL);
     assertThat(pair.basis()).isEqualTo(Basis.ALLELES_DISPUTED);
-    assertThat(pair.text()).contains("Tulare (S1S2 or S1S4)");
+    assertThat(pair.text(Words.ENGLISH)).contains("Tulare (S1S2 or S1S4)");
   }
 
   /**
@@ -222,7 +223,7 @@ class PollinationTest {
             new Orchard().with(Crop.SWEET_CHERRY, "Tulare").alleles("S1S2", "S1S4"),
             Crop.SWEET_CHERRY);
     assertThat(cherries.self("tulare").basis()).isEqualTo(Basis.SELF_ALLELES);
-    assertThat(cherries.partnerNeed("tulare").text())
+    assertThat(cherries.partnerNeed("tulare").text().in(Words.ENGLISH))
         .isEqualTo("Tulare (S1S2 or S1S4) stops its own pollen and needs another variety.");
   }
 
@@ -240,7 +241,7 @@ class PollinationTest {
     PairVerdict pair = cherries.verdict("nameless", "variety-1");
     assertThat(pair.verdict()).isEqualTo(Verdict.UNKNOWN);
     assertThat(pair.chanceUsable()).isCloseTo(50 / 90.0, within(1e-12));
-    assertThat(pair.text()).contains("56 % work at least in part");
+    assertThat(pair.text(Words.ENGLISH)).contains("56 % work at least in part");
     assertThat(cherries.verdict("variety-0", "variety-1").chanceUsable()).isZero();
     assertThat(cherries.verdict("variety-0", "variety-9").chanceUsable()).isEqualTo(1);
   }
@@ -274,7 +275,7 @@ class PollinationTest {
             Crop.TART_CHERRY);
     PairVerdict pair = cherries.verdict("surefire", "montmorency");
     assertThat(pair.verdict()).isEqualTo(Verdict.UNKNOWN);
-    assertThat(pair.text()).contains("four chromosome sets");
+    assertThat(pair.text(Words.ENGLISH)).contains("four chromosome sets");
     assertThat(cherries.need("montmorency")).isEqualTo(PollenNeed.SELF_FERTILE);
   }
 
@@ -321,7 +322,7 @@ class PollinationTest {
             Crop.APPLE);
     PairVerdict pair = apples.verdict("oddity", "fuji");
     assertThat(pair.verdict()).isEqualTo(Verdict.UNKNOWN);
-    assertThat(pair.text()).contains("alleles of Oddity could not be read");
+    assertThat(pair.text(Words.ENGLISH)).contains("alleles of Oddity could not be read");
   }
 
   /**

@@ -13,6 +13,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvFileSource;
 import org.understock.plant.Crop;
 import org.understock.plant.Names;
+import org.understock.wording.Words;
 
 /**
  * Verdicts against pollinations and incompatibility groups that were published; the sources stand
@@ -40,7 +41,7 @@ class PublishedPairsTest {
         Pollination.of(ORCHARD, Crop.of(crop)).verdict(Names.slug(donor), Names.slug(receiver));
     assertThat(pair.verdict()).as("%s (%s)", published, source).isEqualTo(verdict);
     assertThat(pair.basis()).isEqualTo(PairVerdict.Basis.ALLELES);
-    assertThat(pair.text()).contains(receiver).contains(donor);
+    assertThat(pair.text(Words.ENGLISH)).contains(receiver).contains(donor);
     assertThat(pair.records())
         .containsExactlyInAnyOrder(
             Names.slug(donor) + "/s-alleles", Names.slug(receiver) + "/s-alleles");

@@ -5,6 +5,7 @@ import io.swagger.v3.oas.annotations.tags.Tag;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.validation.Valid;
 import org.springframework.http.CacheControl;
+import org.springframework.http.HttpHeaders;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
 import org.springframework.web.bind.annotation.PostMapping;
@@ -16,6 +17,7 @@ import org.understock.service.limits.Allowance;
 import org.understock.service.limits.Turns;
 import org.understock.service.reading.Reads;
 import org.understock.service.store.Snapshot;
+import org.understock.wording.Language;
 
 /** The question that the service is for. */
 @RestController
@@ -38,18 +40,22 @@ class AdviceController {
       summary = "Ask for advice",
       description =
           "Ranks pairings of stocks and varieties for a place and a goal, with reasons that add up to the score and cite records. The same "
-              + "request on the same revision and engine version gives the same bytes.")
+              + "request on the same revision and engine version, in the same language, gives the same bytes.")
   ResponseEntity<AdviceResponse> advise(
-      @RequestBody @Valid AdviceRequest request, HttpServletRequest asked) {
+      @RequestBody @Valid AdviceRequest request, Language language, HttpServletRequest asked) {
     Snapshot snapshot = reads.asked(request.revision());
-    AdviceResponse answer = turns.take(() -> meters.alone(() -> answer(request, snapshot)));
+    AdviceResponse answer = turns.take(() -> meters.alone(() -> answer(request, snapshot, language)));
     Allowance.of(asked).chargePairings(answer.considered());
-    return ResponseEntity.ok().cacheControl(CacheControl.noStore()).body(answer);
+    return ResponseEntity.ok()
+        .cacheControl(CacheControl.noStore())
+        .header(HttpHeaders.CONTENT_LANGUAGE, language.tag())
+        .varyBy(HttpHeaders.ACCEPT_LANGUAGE)
+        .body(answer);
   }
 
   /** The way of every request for advice, alone or one of many: checked before it comes here. */
-  static AdviceResponse answer(AdviceRequest request, Snapshot snapshot) {
-    Question question = Questions.of(request, snapshot.book());
+  static AdviceResponse answer(AdviceRequest request, Snapshot snapshot, Language language) {
+    Question question = Questions.of(request, snapshot.book(), language);
     return Answers.of(request.id(), snapshot.adviser().advise(question), question, snapshot.book());
   }
 }

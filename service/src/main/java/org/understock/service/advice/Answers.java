@@ -19,6 +19,7 @@ import org.understock.evidence.TraitBook;
 import org.understock.evidence.TraitRecord;
 import org.understock.plant.Stock;
 import org.understock.plant.Variety;
+import org.understock.wording.Words;
 
 /** Writes the engine's answer down for the wire. */
 final class Answers {
@@ -76,7 +77,7 @@ final class Answers {
                         named(q.variety()),
                         q.pair().verdict().id(),
                         q.pair().overlap().id(),
-                        q.pair().text()))
+                        q.pair().text(Words.in(question.language()))))
             .toList(),
         p.thinEvidence().stream().map(t -> new AdviceResponse.Thin(t.trait(), t.text())).toList(),
         p.aheadOfNext());

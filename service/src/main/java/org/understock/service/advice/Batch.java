@@ -17,6 +17,7 @@ import org.understock.service.problem.ProblemException;
 import org.understock.service.problem.ProblemType;
 import org.understock.service.problem.Problems;
 import org.understock.service.store.Snapshot;
+import org.understock.wording.Language;
 
 /**
  * Answers requests line by line as they come, in their order, all from one snapshot. One line and
@@ -25,6 +26,7 @@ import org.understock.service.store.Snapshot;
  */
 final class Batch {
   private final Snapshot snapshot;
+  private final Language language;
   private final JsonBodies json;
   private final Turns turns;
   private final AdviceMeters meters;
@@ -38,12 +40,14 @@ final class Batch {
    */
   Batch(
       Snapshot snapshot,
+      Language language,
       JsonBodies json,
       Turns turns,
       AdviceMeters meters,
       HttpServletRequest request,
       int longestLine) {
     this.snapshot = snapshot;
+    this.language = language;
     this.json = json;
     this.turns = turns;
     this.meters = meters;
@@ -105,7 +109,7 @@ final class Batch {
       if (asked.revision() != null && asked.revision() != snapshot.revision().number())
         throw otherRevision(asked.revision());
       AdviceResponse advice =
-          turns.await(() -> meters.line(() -> AdviceController.answer(asked, snapshot)));
+          turns.await(() -> meters.line(() -> AdviceController.answer(asked, snapshot, language)));
       allowance.chargePairings(advice.considered());
       return new BatchAnswer(line.number(), asked.id(), advice, null);
     } catch (InterruptedException e) {

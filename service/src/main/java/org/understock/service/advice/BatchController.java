@@ -24,6 +24,7 @@ import org.understock.service.limits.Turns;
 import org.understock.service.problem.JsonBodies;
 import org.understock.service.reading.Reads;
 import org.understock.service.reading.Told;
+import org.understock.wording.Language;
 
 /** The same question for many places at once. */
 @RestController
@@ -79,16 +80,19 @@ class BatchController {
   void adviseBatch(
       @Parameter(description = Told.REVISION) @RequestParam(required = false) @Min(1)
           @Nullable Long revision,
+      Language language,
       HttpServletRequest request,
       HttpServletResponse response)
       throws IOException {
-    Batch batch = new Batch(reads.pinned(revision), json, turns, meters, request, longestLine);
-    turns.batch(() -> answer(batch, response));
+    Batch batch = new Batch(reads.pinned(revision), language, json, turns, meters, request, longestLine);
+    turns.batch(() -> answer(batch, language, response));
   }
 
-  private static void answer(Batch batch, HttpServletResponse response) throws IOException {
+  private static void answer(Batch batch, Language language, HttpServletResponse response) throws IOException {
     response.setContentType(NDJSON + ";charset=UTF-8");
     response.setHeader(HttpHeaders.CACHE_CONTROL, CacheControl.noStore().getHeaderValue());
+    response.setHeader(HttpHeaders.CONTENT_LANGUAGE, language.tag());
+    response.addHeader(HttpHeaders.VARY, HttpHeaders.ACCEPT_LANGUAGE);
     try {
       Batch.Tally tally = batch.run(response.getOutputStream());
       LOG.info("Batch answered: {} advised, {} refused", tally.advised(), tally.refused());

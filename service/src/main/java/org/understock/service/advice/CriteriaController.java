@@ -9,6 +9,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import org.springframework.http.CacheControl;
+import org.springframework.http.HttpHeaders;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
 import org.springframework.web.bind.annotation.GetMapping;
@@ -18,6 +19,8 @@ import org.understock.advice.Adviser;
 import org.understock.advice.Criteria;
 import org.understock.advice.Priorities;
 import org.understock.site.Goal;
+import org.understock.wording.Language;
+import org.understock.wording.Words;
 
 /**
  * What advice weighs, and what each purpose stands for. Both belong to the engine, not to a
@@ -33,14 +36,20 @@ class CriteriaController {
       summary = "List the criteria",
       description =
           "All criteria by which pairings are judged, with what each judges against what.")
-  ResponseEntity<CriteriaList> criteria() {
+  ResponseEntity<CriteriaList> criteria(Language language) {
+    Words words = Words.in(language);
     return lasting(
+        language,
         new CriteriaList(
             Criteria.all().stream()
                 .map(
                     c ->
                         new CriterionItem(
-                            c.id(), c.label(), c.definition(), c.preference(), c.limit()))
+                            c.id(),
+                            c.label(words),
+                            c.definition(words),
+                            c.preference(),
+                            c.limit()))
                 .toList()));
   }
 
@@ -50,19 +59,23 @@ class CriteriaController {
       summary = "List the purposes",
       description =
           "The priorities, 0 to 5, that each purpose stands for; `goal.priorities` overrides them one by one.")
-  ResponseEntity<PurposeList> purposes() {
+  ResponseEntity<PurposeList> purposes(Language language) {
+    Words words = Words.in(language);
     return lasting(
+        language,
         new PurposeList(
             Arrays.stream(Goal.Purpose.values())
-                .map(p -> new PurposeItem(p.id(), Priorities.of(p)))
+                .map(p -> new PurposeItem(
+                            p.id(), words.say("purpose." + p.id()), Priorities.of(p)))
                 .toList()));
   }
 
-  private static <T> ResponseEntity<T> lasting(T body) {
+  private static <T> ResponseEntity<T> lasting(Language language, T body) {
     return ResponseEntity.ok()
         .cacheControl(CacheControl.maxAge(Duration.ofMinutes(5)).cachePublic())
-        .eTag("W/\"e" + Adviser.ENGINE_VERSION + "\"")
-        .varyBy("Accept", "Accept-Encoding")
+        .eTag("W/\"e" + Adviser.ENGINE_VERSION + "-" + language.tag() + "\"")
+        .header(HttpHeaders.CONTENT_LANGUAGE, language.tag())
+        .varyBy("Accept", "Accept-Encoding", "Accept-Language")
         .body(body);
   }
 
@@ -89,6 +102,7 @@ class CriteriaController {
   @Schema(name = "Purpose")
   record PurposeItem(
       @Schema(requiredMode = RequiredMode.REQUIRED) String id,
+      @Schema(requiredMode = RequiredMode.REQUIRED, description = "For people.") String label,
       @Schema(requiredMode = RequiredMode.REQUIRED, description = "Criterion to weight, 0 to 5.")
           Map<String, Double> priorities) {}
 }

@@ -15,6 +15,7 @@ import org.understock.plant.Crop;
 import org.understock.plant.Plants;
 import org.understock.service.place.Places;
 import org.understock.trait.Refusal;
+import org.understock.wording.Language;
 
 /** Turns a checked request into the engine's question. */
 final class Questions {
@@ -26,7 +27,7 @@ final class Questions {
    * @throws Refusal.Conflict when neither crop nor variety is named
    * @throws Refusal.Unknown for a pressure or a first variety that is not known
    */
-  static Question of(AdviceRequest request, TraitBook book) {
+  static Question of(AdviceRequest request, TraitBook book, Language language) {
     Candidates candidates = candidates(request.candidates());
     Crop crop =
         request.crop() != null ? Crop.of(request.crop()) : cropOf(candidates, book.plants());
@@ -42,7 +43,8 @@ final class Questions {
             Question.BestPer.PAIRING),
         Objects.requireNonNullElse(
             Places.word(Units.class, "units", request.units()), Units.METRIC),
-        Places.springs(request.site(), measured, crop, book));
+        Places.springs(request.site(), measured, crop, book),
+        language);
   }
 
   /** The crop of the first variety that the candidates name. */

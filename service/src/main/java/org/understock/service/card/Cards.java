@@ -10,6 +10,7 @@ import org.understock.growth.LogNormal;
 import org.understock.plant.Stock;
 import org.understock.plant.Variety;
 import org.understock.pollination.Pollination;
+import org.understock.wording.Words;
 
 /** Writes a portrait down as a card, rounded to what can be told apart in an orchard. */
 final class Cards {
@@ -100,7 +101,7 @@ final class Cards {
     return new CardResponse.Pollen(
         portrait.pollen().need().id(),
         portrait.pollen().partnerWanted(),
-        portrait.pollen().text(),
+        portrait.pollen().text().in(Words.ENGLISH),
         portrait.bloom().group(),
         day == null ? null : Double.valueOf(tenths(day)),
         day == null ? null : pollination.bloomReference().map(Cards::named).orElse(null),
@@ -111,7 +112,7 @@ final class Cards {
                         named(p.variety()),
                         p.pair().verdict().id(),
                         p.pair().overlap().id(),
-                        p.pair().text(),
+                        p.pair().text(Words.ENGLISH),
                         p.pair().records()))
             .toList());
   }

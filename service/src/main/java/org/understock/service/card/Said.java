@@ -7,6 +7,7 @@ import java.util.function.Predicate;
 import org.understock.advice.Units;
 import org.understock.plant.Crop;
 import org.understock.service.drawing.TreeFigure;
+import org.understock.wording.Words;
 
 /** The card's figures and words, as page, picture and tags say them. */
 final class Said {
@@ -70,12 +71,12 @@ final class Said {
 
   /** "2.9 m (2.4 to 3.5 m)". */
   String lengths(CardResponse.Range m) {
-    return units.length(m.likely()) + " (" + units.lengths(m.low(), m.high()) + ")";
+    return units.length(Words.ENGLISH, m.likely()) + " (" + units.lengths(Words.ENGLISH, m.low(), m.high()) + ")";
   }
 
   /** "2.4 to 3.5 m". */
   String range(CardResponse.Range m) {
-    return units.lengths(m.low(), m.high());
+    return units.lengths(Words.ENGLISH, m.low(), m.high());
   }
 
   /** "year 3 (2 to 4)". */
@@ -94,14 +95,14 @@ final class Said {
 
   String yield() {
     CardResponse.Range kg = card.expectations().matureYieldKgPerTree();
-    return units.masses(kg.low(), kg.high()) + " a year";
+    return units.masses(Words.ENGLISH, kg.low(), kg.high()) + " a year";
   }
 
   /** "2.6 m in the row, rows 4.6 m apart". */
   String spacing() {
-    return units.length(card.expectations().inRowSpacingM())
+    return units.length(Words.ENGLISH, card.expectations().inRowSpacingM())
         + " from tree to tree, rows "
-        + units.length(card.expectations().rowSpacingM())
+        + units.length(Words.ENGLISH, card.expectations().rowSpacingM())
         + " apart";
   }
 
@@ -166,7 +167,7 @@ final class Said {
               + " "
               + (cold.lowestC() == null
                   ? "not on record"
-                  : "to about " + units.temperature(cold.lowestC()).replace(' ', '\u00a0')));
+                  : "to about " + units.temperature(cold.lowestC()).in(Words.ENGLISH).replace(' ', '\u00a0')));
     return String.join(", ", words);
   }
 

@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import org.understock.advice.Units;
+import org.understock.wording.Words;
 
 /**
  * A full-grown tree drawn to scale beside a person who reaches up. The likely tree is solid, the
@@ -87,18 +88,18 @@ public final class TreeFigure {
   /** What the figure shows, for those who do not see it. */
   public static String told(Tree tree, Units units) {
     return "A tree drawn to scale beside a person of "
-        + units.length(PERSON_M)
+        + units.length(Words.ENGLISH, PERSON_M)
         + " who reaches "
-        + units.length(REACH_M)
+        + units.length(Words.ENGLISH, REACH_M)
         + " high. "
         + (tree.known ? "The tree is likely " : "Its size is not on record; usual in the crop is ")
-        + units.length(tree.heightM.likely)
+        + units.length(Words.ENGLISH, tree.heightM.likely)
         + " high and "
-        + units.length(tree.spreadM.likely)
+        + units.length(Words.ENGLISH, tree.spreadM.likely)
         + " wide; in eight of ten places it stands between "
-        + units.lengths(tree.heightM.low, tree.heightM.high)
+        + units.lengths(Words.ENGLISH, tree.heightM.low, tree.heightM.high)
         + " high and "
-        + units.lengths(tree.spreadM.low, tree.spreadM.high)
+        + units.lengths(Words.ENGLISH, tree.spreadM.low, tree.spreadM.high)
         + " wide."
         + (tree.support ? " It stands at a post." : "");
   }
@@ -318,14 +319,14 @@ public final class TreeFigure {
   /** The heights as figures at the right, moved apart where they would run into each other. */
   private void labels() {
     List<Label> labels = new ArrayList<>();
-    labels.add(new Label(tree.heightM.high, "high " + units.length(tree.heightM.high), "6 4"));
+    labels.add(new Label(tree.heightM.high, "high " + units.length(Words.ENGLISH, tree.heightM.high), "6 4"));
     labels.add(
         new Label(
             tree.heightM.likely,
-            (tree.known ? "likely " : "middle ") + units.length(tree.heightM.likely),
+            (tree.known ? "likely " : "middle ") + units.length(Words.ENGLISH, tree.heightM.likely),
             ""));
-    labels.add(new Label(tree.heightM.low, "low " + units.length(tree.heightM.low), "1.5 3.5"));
-    labels.add(new Label(REACH_M, "reach " + units.length(REACH_M), "none"));
+    labels.add(new Label(tree.heightM.low, "low " + units.length(Words.ENGLISH, tree.heightM.low), "1.5 3.5"));
+    labels.add(new Label(REACH_M, "reach " + units.length(Words.ENGLISH, REACH_M), "none"));
     labels.sort(Comparator.comparingDouble((Label label) -> -label.m));
     double[] at = new double[labels.size()];
     double least = 0;
@@ -372,9 +373,9 @@ public final class TreeFigure {
     drawing.text(
         Math.max(x, left + 74),
         at + 16,
-        units.length(tree.spreadM.likely)
+        units.length(Words.ENGLISH, tree.spreadM.likely)
             + " wide ("
-            + units.lengths(tree.spreadM.low, tree.spreadM.high)
+            + units.lengths(Words.ENGLISH, tree.spreadM.low, tree.spreadM.high)
             + ")",
         "text-anchor",
         "middle",

@@ -13,6 +13,7 @@ import org.understock.pollination.PollenCheck;
 import org.understock.pollination.Pollination;
 import org.understock.pollination.SetVerdict;
 import org.understock.service.store.Snapshot;
+import org.understock.wording.Words;
 
 /** Writes the engine's verdicts down for the wire. */
 final class Answers {
@@ -21,13 +22,15 @@ final class Answers {
 
   private Answers() {}
 
-  static PollinationResponse of(SetVerdict verdict, PollenCheck check, Snapshot snapshot) {
+  static PollinationResponse of(
+      SetVerdict verdict, PollenCheck check, Snapshot snapshot, Words words) {
     TraitBook book = snapshot.book();
     List<PollinationResponse.Receipt> receipts =
         verdict.receipts().stream()
-            .map(r -> receipt(r, snapshot.adviser().pollination(r.variety().crop())))
+            .map(r -> receipt(r, snapshot.adviser().pollination(r.variety().crop()), words))
             .toList();
-    List<PollinationResponse.Pair> pairs = verdict.pairs().stream().map(Answers::pair).toList();
+    List<PollinationResponse.Pair> pairs = 
+        verdict.pairs().stream().map(pair -> pair(pair, words)).toList();
     Map<String, String> sources = new LinkedHashMap<>();
     pairs.forEach(p -> p.records().forEach(id -> cite(id, book, sources)));
     receipts.forEach(r -> r.bloom().records().forEach(id -> cite(id, book, sources)));
@@ -36,7 +39,7 @@ final class Answers {
         Adviser.ENGINE_VERSION,
         verdict.complete(),
         outcome(verdict.outcome()),
-        Words.outcome(verdict),
+        Outcome.of(verdict, words),
         verdict.in(SetVerdict.State.UNSERVED),
         verdict.in(SetVerdict.State.UNSURE),
         receipts,
@@ -53,7 +56,7 @@ final class Answers {
             .toList());
   }
 
-  static PollinationResponse.Pair pair(PairVerdict pair) {
+  static PollinationResponse.Pair pair(PairVerdict pair, Words words) {
     return new PollinationResponse.Pair(
         pair.pollen(),
         pair.receiver(),
@@ -61,7 +64,7 @@ final class Answers {
         pair.overlap().id(),
         chance(pair.chanceOfOverlap()),
         pair.grade().name(),
-        pair.text(),
+        pair.text(words),
         pair.records());
   }
 
@@ -92,7 +95,7 @@ final class Answers {
   }
 
   private static PollinationResponse.Receipt receipt(
-      SetVerdict.Receipt receipt, Pollination pollination) {
+      SetVerdict.Receipt receipt, Pollination pollination, Words words) {
     Variety variety = receipt.variety();
     return new PollinationResponse.Receipt(
         variety.id(),
@@ -101,7 +104,7 @@ final class Answers {
         receipt.state().id(),
         receipt.donors(),
         pollination.need(variety.id()).id(),
-        receipt.text(),
+        receipt.text().in(words),
         bloom(pollination.bloom(variety.id()), pollination));
   }
 

@@ -35,6 +35,8 @@ import org.understock.service.reading.Reads;
 import org.understock.service.reading.Refused;
 import org.understock.service.reading.Told;
 import org.understock.service.store.Snapshot;
+import org.understock.wording.Language;
+import org.understock.wording.Words;
 
 /** Pollination: a planting as a whole, and the partners of a variety. */
 @RestController
@@ -68,14 +70,18 @@ class PollinationController {
   ResponseEntity<?> check(
       @RequestBody @Valid PollinationRequest request,
       @Parameter(hidden = true) @RequestHeader(name = HttpHeaders.ACCEPT, required = false)
-          @Nullable String accept) {
+          @Nullable String accept,
+      Language language) {
     Snapshot snapshot = reads.asked(request.revision());
     Planting planting = Planting.of(request, snapshot.book().plants());
     PollenCheck check = new PollenCheck(snapshot.adviser()::pollination);
     SetVerdict verdict = check.check(planting.varieties(), planting.from(), planting.limit());
-    PollinationResponse answer = Answers.of(verdict, check, snapshot);
+    PollinationResponse answer = Answers.of(verdict, check, snapshot, Words.in(language));
     ResponseEntity.BodyBuilder ok =
-        ResponseEntity.ok().cacheControl(CacheControl.noStore()).varyBy(HttpHeaders.ACCEPT);
+        ResponseEntity.ok()
+            .cacheControl(CacheControl.noStore())
+            .header(HttpHeaders.CONTENT_LANGUAGE, language.tag())
+            .varyBy(HttpHeaders.ACCEPT, HttpHeaders.ACCEPT_LANGUAGE);
     if (Pictures.wanted(accept)) return ok.contentType(Pictures.TYPE).body(BloomChart.of(answer));
     return ok.contentType(MediaType.APPLICATION_JSON).body(answer);
   }
@@ -97,12 +103,17 @@ class PollinationController {
           @Min(1)
           @Max(1000)
           int limit,
+      Language language,
       WebRequest request) {
-    Reading reading = reads.one(request, revision);
+    Reading reading = reads.one(request, revision).in(language);
     Variety variety = Refused.unlessOne(reading.snapshot().book().plants(), id);
     return reading.answer(
         () ->
-            Partners.of(variety, reading.snapshot().adviser().pollination(variety.crop()), limit));
+            Partners.of(
+                variety,
+                reading.snapshot().adviser().pollination(variety.crop()),
+                limit,
+                Words.in(language)));
   }
 
   @Schema(name = "PollenPartners")
@@ -116,13 +127,13 @@ class PollinationController {
               requiredMode = Schema.RequiredMode.REQUIRED,
               description = "Number of partners in all.")
           int total) {
-    static Partners of(Variety variety, Pollination pollination, int limit) {
+    static Partners of(Variety variety, Pollination pollination, int limit, Words words) {
       List<Partner> all = pollination.partners(variety.id(), Integer.MAX_VALUE);
       return new Partners(
           Answers.named(variety),
-          Need.of(pollination.partnerNeed(variety.id())),
+          Need.of(pollination.partnerNeed(variety.id()), words),
           Answers.bloom(pollination.bloom(variety.id()), pollination),
-          all.stream().limit(limit).map(PartnerItem::of).toList(),
+          all.stream().limit(limit).map(partner -> PartnerItem.of(partner, words)).toList(),
           all.size());
     }
   }
@@ -139,11 +150,11 @@ class PollinationController {
           double chanceNeeded,
       @Schema(requiredMode = Schema.RequiredMode.REQUIRED) String text,
       @Schema(requiredMode = Schema.RequiredMode.REQUIRED) List<String> records) {
-    static Need of(PartnerNeed need) {
+    static Need of(PartnerNeed need, Words words) {
       return new Need(
           need.need().id(),
           Math.round(need.chanceNeeded() * 100) / 100.0,
-          need.text(),
+          need.text().in(words),
           need.records());
     }
   }
@@ -170,8 +181,8 @@ class PollinationController {
           String grade,
       @Schema(requiredMode = Schema.RequiredMode.REQUIRED) String text,
       @Schema(requiredMode = Schema.RequiredMode.REQUIRED) List<String> records) {
-    static PartnerItem of(Partner partner) {
-      PollinationResponse.Pair pair = Answers.pair(partner.pair());
+    static PartnerItem of(Partner partner, Words words) {
+      PollinationResponse.Pair pair = Answers.pair(partner.pair(), words);
       return new PartnerItem(
           Answers.named(partner.variety()),
           pair.verdict(),

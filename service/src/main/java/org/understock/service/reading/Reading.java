@@ -18,6 +18,7 @@ import org.understock.advice.Adviser;
 import org.understock.service.platform.Cursor;
 import org.understock.service.platform.Page;
 import org.understock.service.store.Snapshot;
+import org.understock.wording.Language;
 
 /**
  * One read of the evidence: what it sees, and the headers of its answer. The tag names revision,
@@ -32,6 +33,7 @@ public final class Reading {
   private final String list;
   private final @Nullable String after;
   private final String secret;
+  private final @Nullable Language language;
 
   Reading(
       ServletWebRequest request,
@@ -39,15 +41,31 @@ public final class Reading {
       String list,
       @Nullable String after,
       String secret) {
+    this(request, snapshot, list, after, secret, null);
+  }
+
+  private Reading(
+      ServletWebRequest request,
+      Snapshot snapshot,
+      String list,
+      @Nullable String after,
+      String secret,
+      @Nullable Language language) {
     this.request = request;
     this.snapshot = snapshot;
     this.list = list;
     this.after = after;
     this.secret = secret;
+    this.language = language;
   }
 
   public Snapshot snapshot() {
     return snapshot;
+  }
+
+  /** The same read, answered in a language: told in its headers, and part of its tag. */
+  public Reading in(Language language) {
+    return new Reading(request, snapshot, list, after, secret, language);
   }
 
   /**
@@ -114,6 +132,10 @@ public final class Reading {
     // Added, as the origin stands there already: a kept answer to one page must not be given to
     // another.
     response.addHeader(HttpHeaders.VARY, "Accept, Accept-Encoding");
+    if (language != null) {
+      response.addHeader(HttpHeaders.VARY, HttpHeaders.ACCEPT_LANGUAGE);
+      response.setHeader(HttpHeaders.CONTENT_LANGUAGE, language.tag());
+    }
     return request.checkNotModified(
         "W/\"r"
             + snapshot.revision().number()
@@ -122,6 +144,7 @@ public final class Reading {
             + "-"
             + asked.toString().substring(0, 13)
             + form
+            + (language == null ? "" : "-" + language.tag())
             + "\"");
   }
 

@@ -26,7 +26,7 @@ import tools.jackson.databind.node.ObjectNode;
 /**
  * Replays the examples of the contract ({@code api-spec/examples/<operationId>/<name>.json})
  * against the running service: the whole answer must be the one in the file, and satisfy the
- * contract. Requests of curators name in {@code token} whose they are. After a change that is
+ * contract. Requests of curators name in {@code token} whose they are; {@code acceptLanguage} goes into the header of that name. After a change that is
  * meant, {@code -Dexamples.write=true} writes the answers anew.
  */
 class ExamplesTest extends RunningService {
@@ -60,6 +60,8 @@ class ExamplesTest extends RunningService {
     RequestSpecification call = given().filter(contract).urlEncodingEnabled(false);
     if (request.has("token"))
       call.header("Authorization", "Bearer " + token(request.get("token").asString()));
+    if (request.has("acceptLanguage"))
+      call.header("Accept-Language", request.get("acceptLanguage").asString());
     if (request.has("body"))
       call.contentType("application/json").body(request.get("body").toString());
     if (request.has("lines"))
