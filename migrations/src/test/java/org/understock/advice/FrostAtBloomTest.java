@@ -58,7 +58,8 @@ class FrostAtBloomTest {
         100,
         Question.BestPer.PAIRING,
         Units.METRIC,
-        springs, Language.ENGLISH);
+        springs,
+        Language.ENGLISH);
   }
 
   private static Judging judging(Springs springs, String... varieties) {

@@ -107,7 +107,8 @@ class StarterPollinationTest {
       Pollination pollination = Pollination.of(BOOK, crop);
       List<String> ids = ids(crop);
       for (int k = 0; k < ids.size(); k++) {
-        assertThat(pollination.verdict(ids.get(k), ids.get((k + 1) % ids.size())).text(Words.ENGLISH))
+        assertThat(
+                pollination.verdict(ids.get(k), ids.get((k + 1) % ids.size())).text(Words.ENGLISH))
             .doesNotContain("could not be read");
       }
     }

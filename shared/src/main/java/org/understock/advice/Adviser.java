@@ -137,8 +137,7 @@ public final class Adviser {
       Judging wider = judge(crop, question, pairs(crop, candidates, true), assumptions);
       assumptions.add(
           new Advice.Assumption(
-              "candidates.varieties",
-              Words.in(question.language()).say("assumed.every-variety")));
+              "candidates.varieties", Words.in(question.language()).say("assumed.every-variety")));
       judging = wider;
     }
     return judging;
@@ -308,8 +307,7 @@ public final class Adviser {
     season(crop, question.site(), assumed);
     Set<Boolean> offered = new HashSet<>();
     for (Judging.Pair pair : pairs) offered.add(pair.sku() != null);
-    if (offered.size() == 2)
-      active.add(new Active(Criteria.AVAILABILITY, Bearing.always(1), null));
+    if (offered.size() == 2) active.add(new Active(Criteria.AVAILABILITY, Bearing.always(1), null));
     return active;
   }
 
@@ -328,8 +326,7 @@ public final class Adviser {
     }
   }
 
-  private static void enter(
-      List<Active> active, Map<String, Bearing.Assumed> assumed, Active one) {
+  private static void enter(List<Active> active, Map<String, Bearing.Assumed> assumed, Active one) {
     Bearing.@Nullable Assumed assumption = one.bearing().assumption();
     if (assumption != null) assumed.putIfAbsent(assumption.field(), assumption);
     if (one.bearing().relevance() > 0) active.add(one);

@@ -100,8 +100,7 @@ final class Answering {
   }
 
   private Advice.Reach reach() {
-    if (judging.order.isEmpty())
-      return new Advice.Reach(0, words.say("reach.none"));
+    if (judging.order.isEmpty()) return new Advice.Reach(0, words.say("reach.none"));
     int best = judging.order.get(0);
     List<Map.Entry<Criterion, Double>> costs = new ArrayList<>(effects.costs(best).entrySet());
     costs.sort(
@@ -254,17 +253,14 @@ final class Answering {
       if (draws != null && !draws.known())
         thin.add(
             new Advice.Thin(
-                trait,
-                words.say("thin.rating", "stock", name, "topic", rated.topic())));
+                trait, words.say("thin.rating", "stock", name, "topic", rated.topic())));
     }
     if (!stock.advised())
-      thin.add(
-          new Advice.Thin("stock", words.say("thin.unadvised", "name", name)));
+      thin.add(new Advice.Thin("stock", words.say("thin.unadvised", "name", name)));
     if (!variety.advised())
       thin.add(
           new Advice.Thin(
-              "variety",
-              words.say("thin.unadvised", "name", variety.variety().name())));
+              "variety", words.say("thin.unadvised", "name", variety.variety().name())));
     return List.copyOf(thin);
   }
 

@@ -62,16 +62,8 @@ final class BloomFrosts {
       CropTables crop, Springs told, Map<String, Bearing.Assumed> assumed) {
     Sentence name = Sentence.of("crop." + crop.crop.id());
     if (told.measured() == null) {
-      if (told.bloom().isEmpty())
-        assume(
-            assumed,
-            "site.bloom",
-            Sentence.of("assumed.bloom"));
-      else
-        assume(
-            assumed,
-            "site.temperatures",
-            Sentence.of("assumed.bloom.no-temperatures"));
+      if (told.bloom().isEmpty()) assume(assumed, "site.bloom", Sentence.of("assumed.bloom"));
+      else assume(assumed, "site.temperatures", Sentence.of("assumed.bloom.no-temperatures"));
       return null;
     }
     SpringFrosts springs = SpringFrosts.of(crop.book, crop.crop, told.measured(), told.bloom());
@@ -80,15 +72,9 @@ final class BloomFrosts {
         return new BloomFrosts(springs);
       }
       case NO_BLOOM ->
-          assume(
-              assumed,
-              "site.bloom",
-              Sentence.of("assumed.bloom.crop", "crop", name));
+          assume(assumed, "site.bloom", Sentence.of("assumed.bloom.crop", "crop", name));
       case NO_SPRING ->
-          assume(
-              assumed,
-              "site.temperatures",
-              Sentence.of("assumed.bloom.no-spring"));
+          assume(assumed, "site.temperatures", Sentence.of("assumed.bloom.no-spring"));
       case NO_CRITICAL_TEMPERATURES -> {
         if (!told.bloom().isEmpty())
           assume(
@@ -158,8 +144,7 @@ final class BloomFrosts {
     String name = variety.variety().name();
     if (risk.count == 0)
       return new Wording.Said(
-          words.say("reason.frost.none", "variety", name),
-          risk.bloom.records());
+          words.say("reason.frost.none", "variety", name), risk.bloom.records());
     String basis =
         switch (risk.bloom.basis()) {
           case TOLD, CHILL_THEN_HEAT -> "own";

@@ -94,8 +94,7 @@ final class Cautions {
     if (union.interstem() != null || union.verdicts().contains("needs-interstem"))
       add("interstem-needed", union.records(), named);
     else if (union.verdicts().contains("delayed-incompatible")
-        || union.verdicts().contains("incompatible"))
-      add("doubtful-union", union.records(), named);
+        || union.verdicts().contains("incompatible")) add("doubtful-union", union.records(), named);
     else if (!union.known() && !union.elsewhere().isEmpty())
       add("union-not-recorded", union.records(), named);
   }
@@ -124,9 +123,7 @@ final class Cautions {
   private void water(StockRow stock) {
     Soil.Drainage drainage = site.soil().drainage();
     if (drainage == Soil.Drainage.POORLY_DRAINED || drainage == Soil.Drainage.VERY_POORLY_DRAINED) {
-      add(
-          "drain-or-mound",
-          List.of());
+      add("drain-or-mound", List.of());
     }
     LevelDraws drought = stock.levels().get("drought");
     boolean thirsty =
@@ -148,11 +145,7 @@ final class Cautions {
     if (margin < 2) {
       Set<String> records = new LinkedHashSet<>(stock.hardy().records());
       records.addAll(variety.hardy().records());
-      add(
-          "winter-injury",
-          List.copyOf(records),
-          "night",
-          units.temperature(night));
+      add("winter-injury", List.copyOf(records), "night", units.temperature(night));
     }
   }
 
@@ -164,17 +157,9 @@ final class Cautions {
     double usual = winters.chill(hours, 0.5);
     boolean mild = usual < (hours ? MILD_HOURS : MILD_PORTIONS);
     if (!need.known() && mild)
-      add(
-          "chill-not-on-record",
-          List.of(),
-          "variety",
-          variety.variety().name());
+      add("chill-not-on-record", List.of(), "variety", variety.variety().name());
     else if (need.known() && usual < 1.1 * need.median())
-      add(
-          "chill-marginal",
-          need.records(),
-          "variety",
-          variety.variety().name());
+      add("chill-marginal", need.records(), "variety", variety.variety().name());
   }
 
   private void frost(VarietyRow variety) {
@@ -227,11 +212,7 @@ final class Cautions {
       Set<String> records = new LinkedHashSet<>(own.estimate().orElseThrow().support().records());
       if (root != null && root.known())
         records.addAll(root.estimate().orElseThrow().support().records());
-      add(
-          "fire-blight-risk",
-          List.copyOf(records),
-          "variety",
-          variety.variety().name());
+      add("fire-blight-risk", List.copyOf(records), "variety", variety.variety().name());
     }
     LevelDraws virus = stock.levels().get("latent-virus");
     if (virus != null && virus.known() && mean(virus, Satisfaction.RESISTANCE) < 0.4) {

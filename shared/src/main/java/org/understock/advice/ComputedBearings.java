@@ -56,18 +56,13 @@ final class ComputedBearings {
   private static Bearing early(Goal goal) {
     return goal.firstCropWithinYears() != null
         ? Bearing.told(
-            1,
-            Sentence.of("goal.early", "years", Math.round(goal.firstCropWithinYears())))
-        : Bearing.assumed(
-            0.7,
-            "goal.firstCropWithinYears",
-            Sentence.of("assumed.early"));
+            1, Sentence.of("goal.early", "years", Math.round(goal.firstCropWithinYears())))
+        : Bearing.assumed(0.7, "goal.firstCropWithinYears", Sentence.of("assumed.early"));
   }
 
   private static Bearing life(Goal goal) {
     return goal.keepForYears() != null
-        ? Bearing.told(
-            1, Sentence.of("goal.keep", "years", Math.round(goal.keepForYears())))
+        ? Bearing.told(1, Sentence.of("goal.keep", "years", Math.round(goal.keepForYears())))
         : Bearing.assumed(
             0.6,
             "goal.keepForYears",
@@ -77,8 +72,7 @@ final class ComputedBearings {
 
   private static Bearing support(Goal goal) {
     if (goal.support() == null)
-      return Bearing.assumed(
-          0.5, "goal.support", Sentence.of("assumed.support"));
+      return Bearing.assumed(0.5, "goal.support", Sentence.of("assumed.support"));
     double relevance =
         switch (goal.support()) {
           case NONE -> 1;
@@ -112,10 +106,7 @@ final class ComputedBearings {
     WinterDraws winters = new WinterDraws(site);
     Double night = winters.usualNightC();
     if (night == null) {
-      return Bearing.assumed(
-          0.25,
-          "site.coldestNightC",
-          Sentence.of("assumed.night"));
+      return Bearing.assumed(0.25, "site.coldestNightC", Sentence.of("assumed.night"));
     }
     return Bearing.told(
         Math.max(0.03, Math.min(1, (-12 - night) / 14)), winters.coldest(night, Units.METRIC));
@@ -130,8 +121,7 @@ final class ComputedBearings {
       return Bearing.told(
           Math.max(0.15, Math.min(1, (90 - winters.chill(false, 0.5)) / 45)),
           winters.because(false));
-    return Bearing.assumed(
-        0, "site.chillHours", Sentence.of("assumed.chill"));
+    return Bearing.assumed(0, "site.chillHours", Sentence.of("assumed.chill"));
   }
 
   private static Bearing disease(Site site, Goal goal) {

@@ -14,39 +14,23 @@ import org.understock.trait.Refusal;
 
 /** All criteria by id. */
 public final class Criteria {
-  static final Criterion SIZE =
-      both("size");
-  static final Criterion EARLY =
-      preference("early-cropping");
-  static final Criterion YIELD =
-      preference("yield");
-  static final Criterion LIFE =
-      preference("long-life");
-  static final Criterion ANCHORAGE =
-      preference("anchorage");
-  static final Criterion SUPPORT =
-      preference("support");
-  static final Criterion RESERVE =
-      preference("vigour-reserve");
-  static final Criterion MATCH =
-      preference("vigour-match");
-  static final Criterion COLD =
-      both("winter-cold");
-  static final Criterion CHILL =
-      both("chill");
+  static final Criterion SIZE = both("size");
+  static final Criterion EARLY = preference("early-cropping");
+  static final Criterion YIELD = preference("yield");
+  static final Criterion LIFE = preference("long-life");
+  static final Criterion ANCHORAGE = preference("anchorage");
+  static final Criterion SUPPORT = preference("support");
+  static final Criterion RESERVE = preference("vigour-reserve");
+  static final Criterion MATCH = preference("vigour-match");
+  static final Criterion COLD = both("winter-cold");
+  static final Criterion CHILL = both("chill");
   static final Criterion FROST = both("frost-at-bloom");
-  static final Criterion SEASON =
-      limit("season");
-  static final Criterion TRACK =
-      preference("track-record");
-  static final Criterion COMPATIBILITY =
-      limit("compatibility");
-  static final Criterion POLLINATION =
-      preference("pollination");
-  static final Criterion VARIETY_DISEASE =
-      preference("variety-disease");
-  static final Criterion AVAILABILITY =
-      preference("availability");
+  static final Criterion SEASON = limit("season");
+  static final Criterion TRACK = preference("track-record");
+  static final Criterion COMPATIBILITY = limit("compatibility");
+  static final Criterion POLLINATION = preference("pollination");
+  static final Criterion VARIETY_DISEASE = preference("variety-disease");
+  static final Criterion AVAILABILITY = preference("availability");
 
   private Criteria() {}
 

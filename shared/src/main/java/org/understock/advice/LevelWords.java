@@ -26,7 +26,8 @@ final class LevelWords {
       return clause(words, stock.name(), stock.id(), trait, false, rating);
     return rating
         .levels()
-        .map(levels -> said(words, "rated." + trait, stock.name(), stock.id(), trait, false, levels))
+        .map(
+            levels -> said(words, "rated." + trait, stock.name(), stock.id(), trait, false, levels))
         .orElseGet(() -> words.say("rated." + trait + ".missing", "name", stock.name()));
   }
 
@@ -44,7 +45,13 @@ final class LevelWords {
     Estimate.Levels levels = rating.levels().get();
     boolean resistance = levels.levels().contains("susceptible");
     return said(
-        words, resistance ? "rated.resistance" : "rated.suitability", name, id, trait, again, levels);
+        words,
+        resistance ? "rated.resistance" : "rated.suitability",
+        name,
+        id,
+        trait,
+        again,
+        levels);
   }
 
   static String topic(String trait, String form) {

@@ -20,8 +20,10 @@ final class Notices {
 
   private Notices() {}
 
-  static List<Advice.Notice> of(Site site, Goal goal, Units units, @Nullable BloomFrosts frosts, Words words) {
-    List<String> codes = new ArrayList<>(List.of("starting-point", "soil-test", "plant-health-rules"));
+  static List<Advice.Notice> of(
+      Site site, Goal goal, Units units, @Nullable BloomFrosts frosts, Words words) {
+    List<String> codes =
+        new ArrayList<>(List.of("starting-point", "soil-test", "plant-health-rules"));
     if (frosts != null) codes.add("frost-figures");
     if (!site.pressures().isEmpty() || Boolean.TRUE.equals(site.soil().replant()))
       codes.add("pesticide-labels");
@@ -35,7 +37,10 @@ final class Notices {
             : Sentence.of("length.us-customary", "x", LADDER_FROM_FT);
     String source = frosts == null ? "" : frosts.citation();
     return codes.stream()
-        .map(code -> new Advice.Notice(code, words.say("notice." + code, "height", height, "source", source)))
+        .map(
+            code ->
+                new Advice.Notice(
+                    code, words.say("notice." + code, "height", height, "source", source)))
         .toList();
   }
 }

@@ -41,16 +41,7 @@ public record Question(
       int limit,
       BestPer bestPer,
       Units units) {
-    this(
-        crop,
-        site,
-        goal,
-        candidates,
-        limit,
-        bestPer,
-        units,
-        Springs.UNKNOWN,
-        Language.ENGLISH);
+    this(crop, site, goal, candidates, limit, bestPer, units, Springs.UNKNOWN, Language.ENGLISH);
   }
 
   /**

@@ -53,8 +53,7 @@ final class RatedCriteria {
             (crop, site, goal) -> Bearing.always(1)));
     all.add(pest("fire-blight", 0.35, null));
     all.add(pest("crown-rot-phytophthora", 0.3, RatedCriteria::wetness));
-    all.add(
-        pest("replant-disease", 0.15, RatedCriteria::replant));
+    all.add(pest("replant-disease", 0.15, RatedCriteria::replant));
     all.add(pest("woolly-apple-aphid", 0.15, null));
     all.add(pest("root-knot-nematode", 0.15, null));
     all.add(pest("ring-nematode", 0.15, null));
@@ -99,11 +98,7 @@ final class RatedCriteria {
   /** Fitness for a soil or place, by the trait of the criterion's own name. */
   private static Rated suited(Criterion criterion, PlaceRule rule) {
     return Rated.of(
-        criterion,
-        STOCK,
-        criterion.id(),
-        SUITABILITY,
-        (crop, site, goal) -> rule.of(site, goal));
+        criterion, STOCK, criterion.id(), SUITABILITY, (crop, site, goal) -> rule.of(site, goal));
   }
 
   @FunctionalInterface
@@ -119,8 +114,7 @@ final class RatedCriteria {
   private static Bearing wetness(Site site) {
     Soil.Drainage drainage = site.soil().drainage();
     if (drainage == null)
-      return Bearing.assumed(
-          0.15, "site.soil.drainage", Sentence.of("assumed.drainage"));
+      return Bearing.assumed(0.15, "site.soil.drainage", Sentence.of("assumed.drainage"));
     double relevance =
         switch (drainage) {
           case EXCESSIVELY_DRAINED, SOMEWHAT_EXCESSIVELY_DRAINED -> 0;
@@ -143,9 +137,7 @@ final class RatedCriteria {
     double factor = thirsty ? 1.3 : wet ? 0.4 : 1;
     if (irrigation == null) {
       return Bearing.assumed(
-          Math.min(1, 0.3 * factor),
-          "site.irrigation",
-          Sentence.of("assumed.irrigation"));
+          Math.min(1, 0.3 * factor), "site.irrigation", Sentence.of("assumed.irrigation"));
     }
     double relevance =
         switch (irrigation) {
@@ -161,8 +153,7 @@ final class RatedCriteria {
   private static Bearing texture(Site site, Set<Soil.Texture> classes) {
     Soil.Texture texture = site.soil().texture();
     if (texture == null)
-      return Bearing.assumed(
-          0, "site.soil.texture", Sentence.of("assumed.texture"));
+      return Bearing.assumed(0, "site.soil.texture", Sentence.of("assumed.texture"));
     return classes.contains(texture)
         ? Bearing.told(0.8, Sentence.of("site.soil.texture", "texture", texture))
         : Bearing.NONE;
@@ -170,9 +161,7 @@ final class RatedCriteria {
 
   private static Bearing lime(Site site) {
     Double ph = site.soil().ph();
-    if (ph == null)
-      return Bearing.assumed(
-          0.05, "site.soil.ph", Sentence.of("assumed.ph"));
+    if (ph == null) return Bearing.assumed(0.05, "site.soil.ph", Sentence.of("assumed.ph"));
     // Iron becomes scarce from about pH 7.3 upward and badly so from 8 (common practice, no
     // source).
     return ph <= 7
@@ -183,8 +172,7 @@ final class RatedCriteria {
   private static Bearing salt(Site site) {
     Double salinity = site.soil().salinityDsPerM();
     if (salinity == null)
-      return Bearing.assumed(
-          0, "site.soil.salinityDsPerM", Sentence.of("assumed.salinity"));
+      return Bearing.assumed(0, "site.soil.salinityDsPerM", Sentence.of("assumed.salinity"));
     // Yield of most fruit trees begins to fall at 1.5 to 1.7 dS/m of the saturation extract (common
     // practice, no source).
     return salinity < 1
@@ -197,10 +185,7 @@ final class RatedCriteria {
   private static Bearing replant(Site site) {
     Boolean replant = site.soil().replant();
     if (replant == null)
-      return Bearing.assumed(
-          0.15,
-          "site.soil.replant",
-          Sentence.of("assumed.replant"));
+      return Bearing.assumed(0.15, "site.soil.replant", Sentence.of("assumed.replant"));
     return replant ? Bearing.told(1, Sentence.of("site.soil.replant")) : Bearing.NONE;
   }
 
@@ -214,8 +199,7 @@ final class RatedCriteria {
               case TRELLIS -> 0.25;
             };
     Site.Wind wind = site.wind();
-    if (wind == null)
-      return Bearing.assumed(0.5 * held, "site.wind", Sentence.of("assumed.wind"));
+    if (wind == null) return Bearing.assumed(0.5 * held, "site.wind", Sentence.of("assumed.wind"));
     double relevance =
         switch (wind) {
           case SHELTERED -> 0.25;

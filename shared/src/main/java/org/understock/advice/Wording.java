@@ -121,8 +121,7 @@ final class Wording {
             place(wider, reach == null && !flat),
             "side",
             wider ? units.length(words, side) : "");
-    return new Said(
-        text + basis(stock.growth().size(), "size"), stock.growth().size().records());
+    return new Said(text + basis(stock.growth().size(), "size"), stock.growth().size().records());
   }
 
   /** Where in a row of remarks one stands: first, also, or not at all. */
@@ -356,7 +355,9 @@ final class Wording {
       String verdicts =
           union.verdicts().stream()
               .map(verdict -> words.say("verdict." + verdict))
-              .reduce((one, other) -> words.say("reason.union.and-elsewhere", "one", one, "other", other))
+              .reduce(
+                  (one, other) ->
+                      words.say("reason.union.and-elsewhere", "one", one, "other", other))
               .orElseThrow();
       return words.say(
           "reason.union.reported",

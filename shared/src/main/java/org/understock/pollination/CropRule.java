@@ -44,12 +44,7 @@ record CropRule(
               0.9,
               List.of("wsu-pollination", "niab-apple-pollinators"));
       case EUROPEAN_PEAR, ASIAN_PEAR ->
-          new CropRule(
-              true,
-              false,
-              PollenNeed.NEEDS_ONE,
-              0.85,
-              List.of("wsu-pear-pollination"));
+          new CropRule(true, false, PollenNeed.NEEDS_ONE, 0.85, List.of("wsu-pear-pollination"));
       case SWEET_CHERRY ->
           new CropRule(
               true,
@@ -59,18 +54,9 @@ record CropRule(
               List.of("osu-cherry-chart", "schuster-2020-cherry-s"));
       case JAPANESE_PLUM ->
           new CropRule(
-              true,
-              false,
-              PollenNeed.NEEDS_ONE,
-              0.8,
-              List.of("wsu-pollination", "guerra-plum-s"));
+              true, false, PollenNeed.NEEDS_ONE, 0.8, List.of("wsu-pollination", "guerra-plum-s"));
       case APRICOT ->
-          new CropRule(
-              true,
-              false,
-              PollenNeed.UNKNOWN,
-              45 / 92.0,
-              List.of("herrera-2018-apricot"));
+          new CropRule(true, false, PollenNeed.UNKNOWN, 45 / 92.0, List.of("herrera-2018-apricot"));
       case EUROPEAN_PLUM ->
           new CropRule(
               false,
@@ -93,12 +79,7 @@ record CropRule(
               1 / 28.0,
               List.of("bc-homegarden-pollination", "usu-intermountain-peach"));
       case QUINCE ->
-          new CropRule(
-              false,
-              true,
-              PollenNeed.PARTLY,
-              0.3,
-              List.of("memory", "cornell-quince"));
+          new CropRule(false, true, PollenNeed.PARTLY, 0.3, List.of("memory", "cornell-quince"));
     };
   }
 

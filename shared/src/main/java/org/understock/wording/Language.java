@@ -47,10 +47,10 @@ public enum Language {
   }
 
   /**
-   * The language to answer in, by the header {@code Accept-Language} (RFC 9110, section 12.5.4): the
-   * one of those spoken here that the reader prefers; a range is met by any of its regions and by
-   * its bare language. What cannot be read is passed over, and where nothing is met the answer is
-   * English: a reader is better served by another language than by a refusal.
+   * The language to answer in, by the header {@code Accept-Language} (RFC 9110, section 12.5.4):
+   * the one of those spoken here that the reader prefers; a range is met by any of its regions and
+   * by its bare language. What cannot be read is passed over, and where nothing is met the answer
+   * is English: a reader is better served by another language than by a refusal.
    *
    * @param accepted the header's value; empty when it was not sent
    */
@@ -63,7 +63,9 @@ public enum Language {
       for (Locale.LanguageRange range : read(ranges[k])) {
         Locale wanted = Locale.forLanguageTag(range.getRange());
         weights.merge(
-            range.getRange().equals("*") ? "*" : wanted.getLanguage(), range.getWeight(), Math::max);
+            range.getRange().equals("*") ? "*" : wanted.getLanguage(),
+            range.getWeight(),
+            Math::max);
         Optional<Language> met = meeting(wanted);
         if (met.isEmpty() || range.getWeight() <= most) continue;
         best = met.get();

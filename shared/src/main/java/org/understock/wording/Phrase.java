@@ -15,8 +15,8 @@ import org.jspecify.annotations.Nullable;
 /**
  * One sentence of one language, read once: text, names of values, and branches by a word ({@code
  * select}) or by a number ({@code plural}, after the language's own rules). The syntax is that of
- * ICU's message formats, and ICU reads it; it is put together here because ICU's own formats may not
- * be shared by threads and would write thousands with a comma. A slug stands in a branch with
+ * ICU's message formats, and ICU reads it; it is put together here because ICU's own formats may
+ * not be shared by threads and would write thousands with a comma. A slug stands in a branch with
  * underscores ({@code poorly_drained}), as the syntax has no hyphens there.
  */
 final class Phrase {
@@ -80,7 +80,11 @@ final class Phrase {
   }
 
   private record Plural(
-      String name, Map<Double, Node> exact, Map<String, Node> branches, Node other, PluralRules rules)
+      String name,
+      Map<Double, Node> exact,
+      Map<String, Node> branches,
+      Node other,
+      PluralRules rules)
       implements Node {
     @Override
     public void tell(Values values, StringBuilder into) {

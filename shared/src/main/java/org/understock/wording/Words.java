@@ -25,8 +25,8 @@ import org.understock.site.Word;
 /**
  * All sentences of one language. Read once for each language, immutable, safe for many threads.
  *
- * <p>The files lie in {@code words/<language>/<topic>.properties}, UTF-8, one whole sentence a line:
- * {@code key=sentence}, in the syntax of ICU's message formats with named values.
+ * <p>The files lie in {@code words/<language>/<topic>.properties}, UTF-8, one whole sentence a
+ * line: {@code key=sentence}, in the syntax of ICU's message formats with named values.
  */
 public final class Words {
   /** Files of a language, by topic. */
@@ -65,9 +65,9 @@ public final class Words {
    * A sentence.
    *
    * @param key its key
-   * @param named names and values in turn. A text stands as it is; a {@link Sentence} is told in the
-   *     same language; a {@link Word} stands for its slug; whole numbers are written plainly, and
-   *     others with one digit behind the decimal sign
+   * @param named names and values in turn. A text stands as it is; a {@link Sentence} is told in
+   *     the same language; a {@link Word} stands for its slug; whole numbers are written plainly,
+   *     and others with one digit behind the decimal sign
    */
   public String say(String key, Object... named) {
     Phrase phrase = phrases.get(key);

@@ -104,7 +104,6 @@ class KernelTest {
     assertThat(Units.METRIC.lengths(Words.ENGLISH, 2.4, 3.04)).isEqualTo("2.4 to 3.0 m");
     assertThat(Units.US_CUSTOMARY.length(Words.ENGLISH, 3.048)).isEqualTo("10.0 ft");
     assertThat(Units.US_CUSTOMARY.temperature(-40).in(Words.ENGLISH)).isEqualTo("-40 °F");
-    assertThat(Units.US_CUSTOMARY.masses(Words.ENGLISH, 45.359237, 45.359237))
-        .isEqualTo("100 lb");
+    assertThat(Units.US_CUSTOMARY.masses(Words.ENGLISH, 45.359237, 45.359237)).isEqualTo("100 lb");
   }
 }

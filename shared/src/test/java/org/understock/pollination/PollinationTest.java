@@ -88,7 +88,8 @@ class PollinationTest {
         .isEqualTo(Verdict.NONE);
     PairVerdict cherry = Pollination.of(orchard, Crop.SWEET_CHERRY).verdict("montmorency", "bing");
     assertThat(cherry.basis()).isEqualTo(Basis.SPECIES_WALL);
-    assertThat(cherry.text(Words.ENGLISH)).isEqualTo("A tart cherry is no pollen partner for a sweet cherry.");
+    assertThat(cherry.text(Words.ENGLISH))
+        .isEqualTo("A tart cherry is no pollen partner for a sweet cherry.");
     assertThat(Pollination.of(orchard, Crop.APPLE).verdict("bing", "fuji").verdict())
         .isEqualTo(Verdict.NONE);
   }

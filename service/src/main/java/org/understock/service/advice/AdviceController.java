@@ -44,7 +44,8 @@ class AdviceController {
   ResponseEntity<AdviceResponse> advise(
       @RequestBody @Valid AdviceRequest request, Language language, HttpServletRequest asked) {
     Snapshot snapshot = reads.asked(request.revision());
-    AdviceResponse answer = turns.take(() -> meters.alone(() -> answer(request, snapshot, language)));
+    AdviceResponse answer =
+        turns.take(() -> meters.alone(() -> answer(request, snapshot, language)));
     Allowance.of(asked).chargePairings(answer.considered());
     return ResponseEntity.ok()
         .cacheControl(CacheControl.noStore())

@@ -84,11 +84,13 @@ class BatchController {
       HttpServletRequest request,
       HttpServletResponse response)
       throws IOException {
-    Batch batch = new Batch(reads.pinned(revision), language, json, turns, meters, request, longestLine);
+    Batch batch =
+        new Batch(reads.pinned(revision), language, json, turns, meters, request, longestLine);
     turns.batch(() -> answer(batch, language, response));
   }
 
-  private static void answer(Batch batch, Language language, HttpServletResponse response) throws IOException {
+  private static void answer(Batch batch, Language language, HttpServletResponse response)
+      throws IOException {
     response.setContentType(NDJSON + ";charset=UTF-8");
     response.setHeader(HttpHeaders.CACHE_CONTROL, CacheControl.noStore().getHeaderValue());
     response.setHeader(HttpHeaders.CONTENT_LANGUAGE, language.tag());

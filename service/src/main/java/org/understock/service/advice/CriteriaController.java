@@ -45,11 +45,7 @@ class CriteriaController {
                 .map(
                     c ->
                         new CriterionItem(
-                            c.id(),
-                            c.label(words),
-                            c.definition(words),
-                            c.preference(),
-                            c.limit()))
+                            c.id(), c.label(words), c.definition(words), c.preference(), c.limit()))
                 .toList()));
   }
 
@@ -65,8 +61,7 @@ class CriteriaController {
         language,
         new PurposeList(
             Arrays.stream(Goal.Purpose.values())
-                .map(p -> new PurposeItem(
-                            p.id(), words.say("purpose." + p.id()), Priorities.of(p)))
+                .map(p -> new PurposeItem(p.id(), words.say("purpose." + p.id()), Priorities.of(p)))
                 .toList()));
   }
 

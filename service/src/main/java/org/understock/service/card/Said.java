@@ -71,7 +71,10 @@ final class Said {
 
   /** "2.9 m (2.4 to 3.5 m)". */
   String lengths(CardResponse.Range m) {
-    return units.length(Words.ENGLISH, m.likely()) + " (" + units.lengths(Words.ENGLISH, m.low(), m.high()) + ")";
+    return units.length(Words.ENGLISH, m.likely())
+        + " ("
+        + units.lengths(Words.ENGLISH, m.low(), m.high())
+        + ")";
   }
 
   /** "2.4 to 3.5 m". */
@@ -167,7 +170,11 @@ final class Said {
               + " "
               + (cold.lowestC() == null
                   ? "not on record"
-                  : "to about " + units.temperature(cold.lowestC()).in(Words.ENGLISH).replace(' ', '\u00a0')));
+                  : "to about "
+                      + units
+                          .temperature(cold.lowestC())
+                          .in(Words.ENGLISH)
+                          .replace(' ', '\u00a0')));
     return String.join(", ", words);
   }
 

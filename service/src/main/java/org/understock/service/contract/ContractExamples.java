@@ -22,9 +22,9 @@ import tools.jackson.databind.json.JsonMapper;
  * contract. The tests replay the same files.
  *
  * <p>Each file: {@code summary}, {@code request} ({@code method}, {@code path}, {@code body}, whose
- * {@code token}, {@code acceptLanguage}) and {@code response} ({@code status}, {@code body}). What is sent or answered as
- * NDJSON is in {@code lines} in place of {@code body}: JSON values, or texts for lines that are no
- * JSON.
+ * {@code token}, {@code acceptLanguage}) and {@code response} ({@code status}, {@code body}). What
+ * is sent or answered as NDJSON is in {@code lines} in place of {@code body}: JSON values, or texts
+ * for lines that are no JSON.
  */
 final class ContractExamples {
   private static final String FILES = "classpath*:contract/examples/*/*.json";

@@ -39,9 +39,7 @@ class ContractLanguages implements GlobalOperationCustomizer {
         HttpHeaders.CONTENT_LANGUAGE,
         "Language of the texts: `en`, `es`, or `es-419` for Spanish with a decimal point.");
     ContractFrame.always(
-        ok,
-        HttpHeaders.VARY,
-        "Names `Accept-Language`: the answer differs by it.");
+        ok, HttpHeaders.VARY, "Names `Accept-Language`: the answer differs by it.");
     return operation;
   }
 }

@@ -319,13 +319,17 @@ public final class TreeFigure {
   /** The heights as figures at the right, moved apart where they would run into each other. */
   private void labels() {
     List<Label> labels = new ArrayList<>();
-    labels.add(new Label(tree.heightM.high, "high " + units.length(Words.ENGLISH, tree.heightM.high), "6 4"));
+    labels.add(
+        new Label(
+            tree.heightM.high, "high " + units.length(Words.ENGLISH, tree.heightM.high), "6 4"));
     labels.add(
         new Label(
             tree.heightM.likely,
             (tree.known ? "likely " : "middle ") + units.length(Words.ENGLISH, tree.heightM.likely),
             ""));
-    labels.add(new Label(tree.heightM.low, "low " + units.length(Words.ENGLISH, tree.heightM.low), "1.5 3.5"));
+    labels.add(
+        new Label(
+            tree.heightM.low, "low " + units.length(Words.ENGLISH, tree.heightM.low), "1.5 3.5"));
     labels.add(new Label(REACH_M, "reach " + units.length(Words.ENGLISH, REACH_M), "none"));
     labels.sort(Comparator.comparingDouble((Label label) -> -label.m));
     double[] at = new double[labels.size()];

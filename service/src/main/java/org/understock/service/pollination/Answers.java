@@ -29,7 +29,7 @@ final class Answers {
         verdict.receipts().stream()
             .map(r -> receipt(r, snapshot.adviser().pollination(r.variety().crop()), words))
             .toList();
-    List<PollinationResponse.Pair> pairs = 
+    List<PollinationResponse.Pair> pairs =
         verdict.pairs().stream().map(pair -> pair(pair, words)).toList();
     Map<String, String> sources = new LinkedHashMap<>();
     pairs.forEach(p -> p.records().forEach(id -> cite(id, book, sources)));

@@ -40,8 +40,7 @@ final class Outcome {
     List<String> unserved = verdict.in(State.UNSERVED);
     List<String> unsure = verdict.in(State.UNSURE);
     if (!unserved.isEmpty()) text.add(say("outcome.unserved", unserved));
-    if (!unsure.isEmpty())
-      text.add(say("outcome.unsure", unsure, "after", !unserved.isEmpty()));
+    if (!unsure.isEmpty()) text.add(say("outcome.unsure", unsure, "after", !unserved.isEmpty()));
     for (SetVerdict.Mending mending : verdict.mendings()) {
       if (!mending.options().isEmpty())
         text.add(say("outcome.adding", mending.mends(), "options", options(mending.options())));
@@ -66,8 +65,7 @@ final class Outcome {
   /** A sentence about some of the planting's varieties. */
   private String say(String key, List<String> varieties, Object... more) {
     List<Object> named = new ArrayList<>(List.of(more));
-    named.addAll(
-        List.of("varieties", words.all(names(varieties)), "count", varieties.size()));
+    named.addAll(List.of("varieties", words.all(names(varieties)), "count", varieties.size()));
     return words.say(key, named.toArray());
   }
 
@@ -81,11 +79,7 @@ final class Outcome {
     if (options.get(0).size() == 1 || told.size() == 1) return words.either(told);
     int last = told.size() - 1;
     return words.say(
-        "outcome.or",
-        "options",
-        String.join(", ", told.subList(0, last)),
-        "last",
-        told.get(last));
+        "outcome.or", "options", String.join(", ", told.subList(0, last)), "last", told.get(last));
   }
 
   private List<String> names(Collection<String> ids) {

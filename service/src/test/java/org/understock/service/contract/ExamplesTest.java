@@ -26,8 +26,9 @@ import tools.jackson.databind.node.ObjectNode;
 /**
  * Replays the examples of the contract ({@code api-spec/examples/<operationId>/<name>.json})
  * against the running service: the whole answer must be the one in the file, and satisfy the
- * contract. Requests of curators name in {@code token} whose they are; {@code acceptLanguage} goes into the header of that name. After a change that is
- * meant, {@code -Dexamples.write=true} writes the answers anew.
+ * contract. Requests of curators name in {@code token} whose they are; {@code acceptLanguage} goes
+ * into the header of that name. After a change that is meant, {@code -Dexamples.write=true} writes
+ * the answers anew.
  */
 class ExamplesTest extends RunningService {
   private static final Path FOLDER = Path.of("../api-spec/examples");
