@@ -76,5 +76,6 @@ export function nearest(words, ids, take) {
   return [
     `${words.t('fault.unknown')} `,
     ...ids.map((id) => h('button', { type: 'button', class: 'button quiet', onclick: () => take(id) }, id)),
+    ' ?',
   ];
 }

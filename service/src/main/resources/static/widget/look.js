@@ -142,7 +142,7 @@ summary { cursor: pointer; padding: .55rem 0; font-weight: 600; min-height: 2.75
 .facts { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 9rem), 1fr)); gap: .55rem 1.2rem; padding: .8rem 0; border-block: 1px solid var(--_line); }
 .facts dt { font-size: .88rem; color: var(--_soft); }
 .facts dd { font-weight: 600; }
-@container (max-width: 25rem) { .facts > div { display: flex; gap: .8rem; justify-content: space-between; } .facts dd { text-align: end; } }
+@container (max-width: 27rem) { .facts { grid-template-columns: 1fr; } .facts > div { display: flex; gap: .8rem; justify-content: space-between; } .facts dd { text-align: end; } }
 .sub { font-weight: 650; }
 .plain { padding-inline-start: 1.15rem; display: grid; gap: .3rem; }
 .fold > * + * { margin-top: .5rem; }

@@ -49,6 +49,7 @@ class PagesTest extends InBrowser {
     browser().await("the card", () -> browser().address().equals(card));
     assertThat((String) browser().js("return document.body.innerText"))
         .contains(first.substring(0, first.indexOf(" on ")));
+    browser().picture("card");
     browser().back();
     browser().await(".card");
     assertThat(browser().in(".pairing").getText()).isEqualTo(first);
