@@ -101,8 +101,7 @@ final class HostPage implements AutoCloseable {
     HttpRequest.Builder request =
         HttpRequest.newBuilder(URI.create(service + path))
             .header("Accept", "application/json")
-            .header(
-                "Accept-Language", exchange.getRequestHeaders().getFirst("Accept-Language"))
+            .header("Accept-Language", exchange.getRequestHeaders().getFirst("Accept-Language"))
             .method(
                 exchange.getRequestMethod(),
                 advice
