@@ -30,7 +30,7 @@ final class Phrase {
     root = new Reader(new MessagePattern(pattern), plurals).message(0);
   }
 
-  /** Names of the values that it can tell. */
+  /** Names of the values that stand in its text; those that only choose a branch are left out. */
   Set<String> names() {
     return names;
   }
@@ -134,8 +134,10 @@ final class Phrase {
       ArgType type = pattern.getPart(start).getArgType();
       int at = start + 1;
       String name = pattern.getSubstring(pattern.getPart(at++));
-      names.add(name);
-      if (type == ArgType.NONE) return new Named(name);
+      if (type == ArgType.NONE) {
+        names.add(name);
+        return new Named(name);
+      }
       if (type != ArgType.SELECT && type != ArgType.PLURAL)
         throw new IllegalArgumentException(type + " is not served: " + name);
       Map<String, Node> branches = new LinkedHashMap<>();
