@@ -237,6 +237,19 @@ class WidgetTest extends InBrowser {
   }
 
   @Test
+  void answersInSpanishAndExplainsItsWords() {
+    browser().go(host().with(GALA.formatted(" lang='es'")));
+    browser().await("form");
+    click("[type=submit]");
+    browser().await(".card");
+    assertThat(browser().in(".reasons").getText()).contains("fuente").doesNotContain("source");
+    assertThat(browser().in(".grounds").getText()).contains("extensión");
+    click(".card .term");
+    browser().await(".note");
+    assertThat(browser().in(".note").getText()).startsWith("Variedad:");
+  }
+
+  @Test
   void tellsTheStorefrontWhatWasChosen() {
     browser()
         .go(
