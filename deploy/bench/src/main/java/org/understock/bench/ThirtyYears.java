@@ -5,9 +5,9 @@ import org.understock.climate.Chill;
 import org.understock.climate.ChillSum;
 
 /**
- * Thirty years of hourly temperatures, invented: a yearly and a daily wave, and weather that wanders
- * from hour to hour, rounded to a tenth of a degree as a logger does it. {@code r/chill.R} makes the
- * same values, so that the sums of both can be compared.
+ * Thirty years of hourly temperatures, invented: a yearly and a daily wave, and weather that
+ * wanders from hour to hour, rounded to a tenth of a degree as a logger does it. {@code r/chill.R}
+ * makes the same values, so that the sums of both can be compared.
  */
 final class ThirtyYears {
   static final int HOURS = 30 * 365 * 24;
