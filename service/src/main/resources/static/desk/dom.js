@@ -76,7 +76,7 @@ export function problem(failure) {
   );
 }
 
-/** A line for screen readers and for the eye, gone with the next deed. */
+/** A line for those who hear the page, gone with the next deed. */
 export function say(text) {
   document.getElementById('said').textContent = text;
 }

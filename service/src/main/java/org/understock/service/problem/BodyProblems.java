@@ -137,7 +137,8 @@ final class BodyProblems {
   private static String reason(JacksonException e) {
     String text = e.getOriginalMessage().lines().findFirst().orElse("unreadable");
     return Texts.cut(
-        text.replaceAll("\\s*\\((?:from|for|through|start marker|`)[^)]*\\)?", "")
+        text.replaceAll(":? enable [`'\"]?JsonReadFeature.*", "")
+            .replaceAll("\\s*\\((?:from|for|through|start marker|`)[^)]*\\)?", "")
             .replaceAll("`?[\\w$]+(?:\\.[\\w$]+){2,}(?:\\(\\))?`?", "the reader"),
         200);
   }
