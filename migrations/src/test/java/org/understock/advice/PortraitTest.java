@@ -193,6 +193,8 @@ class PortraitTest {
     Set<String> told =
         Set.of(
             "harvest-season",
+            "harvest-day",
+            "harvest-offset",
             "chill-hours",
             "chill-portions",
             "chill-units",
