@@ -10,6 +10,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.understock.climate.BloomOutlook;
 import org.understock.climate.DailyExtremes;
 import org.understock.climate.NightRule;
@@ -23,6 +25,7 @@ import org.understock.plant.Variety;
 import org.understock.site.Goal;
 import org.understock.site.Site;
 import org.understock.wording.Language;
+import org.understock.wording.Words;
 
 /** Laws of frost at bloom, on invented springs in which nights only get warmer. */
 class FrostAtBloomTest {
@@ -192,8 +195,37 @@ class FrostAtBloomTest {
         .filteredOn(r -> r.criterion().equals("frost-at-bloom"))
         .extracting(Advice.Reason::text)
         .containsExactly(
-            "10 springs were measured: Gala is in full bloom about 28 April, and frost would have taken its crop in about 6 of 10.");
-    assertThat(first.cautions()).extracting(Advice.Caution::code).contains("frost-at-bloom");
+            "10 springs were measured: Gala is in full bloom about 28 April, and frost would have taken its crop in about 6 of 10 springs.");
+    assertThat(first.cautions())
+        .filteredOn(c -> c.code().equals("frost-at-bloom"))
+        .extracting(Advice.Caution::text)
+        .allSatisfy(
+            t ->
+                assertThat(t)
+                    .startsWith(
+                        "Frost would have taken the crop of Gala in about 6 of 10 springs: "))
+        .hasSize(1);
     assertThat(advice.notices()).extracting(Advice.Notice::code).contains("frost-figures");
+  }
+
+  /** The ways to say how often, in every language; each stands after "in" / "en". */
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "0.6   | 10 | about 6 of 10 springs | alrededor de 6 de 10 primaveras",
+        "0.1   | 10 | about 1 of 10 springs | alrededor de 1 de 10 primaveras",
+        "0.07  | 10 | about 1 of 14 springs | alrededor de 1 de cada 14 primaveras",
+        "0.1   |  3 | about 1 of 10 springs | alrededor de 1 de cada 10 primaveras",
+        "0.021 | 30 | about 1 of 50 springs | alrededor de 1 de cada 50 primaveras",
+        "0.008 | 30 | fewer than 1 of 100 springs | menos de 1 de cada 100 primaveras",
+        "0.001 | 30 | none of them | ninguna de ellas",
+        "0.4   |  1 | the one measured spring with a chance of 40 in 100 | la única primavera medida con una probabilidad de 40 entre 100"
+      })
+  void how_often_is_said_in_springs(double share, int count, String english, String spanish) {
+    BloomFrosts.Risk any = risk(new Springs(springs(-6), List.of(bloom(GALA, 4, 25, 0))), "gala");
+    BloomFrosts.Risk risk = new BloomFrosts.Risk(any.lost(), any.bloom(), true, share, count);
+    assertThat(BloomFrosts.often(risk).in(Words.in(Language.ENGLISH))).isEqualTo(english);
+    assertThat(BloomFrosts.often(risk).in(Words.in(Language.SPANISH))).isEqualTo(spanish);
   }
 }

@@ -26,6 +26,11 @@ final class BloomFrosts {
 
   private static final double UNMEASURED = 0.5;
 
+  /**
+   * One lost crop in more springs than these is told as that; no record is long enough for more.
+   */
+  private static final int RAREST = 100;
+
   private final SpringFrosts springs;
   private final double[][] weights;
   private final double[] unmeasured = Draws.exponential("spring that was not measured");
@@ -166,13 +171,18 @@ final class BloomFrosts {
         words.say("because", "because", because(), "clause", text), risk.bloom.records());
   }
 
-  /** In how many of the springs measured the crop would have been lost. */
+  /**
+   * In how many of the springs measured the crop would have been lost; where that is less than one
+   * (not every day on which the variety may bloom meets a frost), in one of how many.
+   */
   static Sentence often(Risk risk) {
     if (risk.count == 1) return Sentence.of("frost.one", "chance", Math.round(100 * risk.share));
     double of = risk.share * risk.count;
     if (of < 0.05) return Sentence.of("frost.none");
-    return of < 0.95
-        ? Sentence.of("frost.less-than-one")
-        : Sentence.of("frost.some", "lost", Math.round(of), "springs", risk.count);
+    if (of >= 0.95) return Sentence.of("frost.some", "lost", Math.round(of), "springs", risk.count);
+    if (risk.share * RAREST < 1) return Sentence.of("frost.rarest", "springs", RAREST);
+    double every = 1 / risk.share;
+    return Sentence.of(
+        "frost.rare", "springs", every < 20 ? Math.round(every) : 5 * Math.round(every / 5));
   }
 }
