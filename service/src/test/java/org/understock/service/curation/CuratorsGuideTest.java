@@ -9,14 +9,18 @@ import java.util.List;
 import java.util.concurrent.TimeUnit;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.junit.jupiter.api.MethodOrderer;
+import org.junit.jupiter.api.Order;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestMethodOrder;
 import org.springframework.test.context.TestPropertySource;
 import org.understock.service.RunningService;
 
 /**
  * Runs what stands in the boxes of the curator's guide, top to bottom, in one shell, against the
- * running service.
+ * running service; then, on the same store, the requests of {@code curator.http}.
  */
+@TestMethodOrder(MethodOrderer.OrderAnnotation.class)
 @TestPropertySource(
     properties = "understock.test=guide") // a store of its own: the guide makes revisions
 class CuratorsGuideTest extends RunningService {
@@ -24,6 +28,7 @@ class CuratorsGuideTest extends RunningService {
       Pattern.compile("^```bash\\n(.*?)^```$", Pattern.DOTALL | Pattern.MULTILINE);
 
   @Test
+  @Order(1)
   void what_the_guide_says_works() throws Exception {
     StringBuilder script = new StringBuilder("set -euo pipefail\n");
     Matcher boxes = BOX.matcher(Files.readString(Path.of("../api-spec/curators-guide.md")));
@@ -73,5 +78,27 @@ class CuratorsGuideTest extends RunningService {
             "records.ndjson")) {
       assertThat(Files.size(folder.resolve("out").resolve(file))).as(file).isGreaterThan(1000);
     }
+  }
+
+  @Test
+  @Order(2)
+  void every_request_of_the_http_file_works() throws Exception {
+    List<HttpFile.Exchange> session =
+        new HttpFile(Path.of("../api-spec/curator.http"))
+            .with("base", "http://localhost:" + port())
+            .with("propose", tokens().proposer())
+            .with("review", tokens().reviewer())
+            .send();
+
+    assertThat(session).hasSize(21);
+    assertThat(session)
+        .filteredOn(exchange -> exchange.path().equals("/v1/advice"))
+        .extracting(HttpFile.Exchange::body)
+        .hasSize(2)
+        .doesNotHaveDuplicates();
+    assertThat(session)
+        .filteredOn(exchange -> exchange.path().startsWith("/v1/curation/exports/ratings"))
+        .singleElement()
+        .satisfies(ratings -> assertThat(ratings.body()).contains("invented-session-notes"));
   }
 }
