@@ -3,6 +3,7 @@ package org.understock.climate;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.understock.trait.Refusal;
 
@@ -33,44 +34,24 @@ public record DailyExtremes(LocalDate date, @Nullable Double minC, @Nullable Dou
    */
   public static List<Refusal> check(List<DailyExtremes> days, String field) {
     List<Refusal> wrong = new ArrayList<>();
-    LocalDate last = null;
-    boolean any = false;
-    for (int k = 0; k < days.size() && wrong.size() < MOST_TOLD; k++) {
-      DailyExtremes day = days.get(k);
-      String at = field + "[" + k + "]";
-      range(day.minC, at + ".minC", wrong);
-      range(day.maxC, at + ".maxC", wrong);
-      if (day.minC != null && day.maxC != null && day.minC > day.maxC) {
-        wrong.add(
-            new Refusal.Conflict(
-                at + ".minC",
-                "the minimum of "
-                    + day.date
-                    + ", "
-                    + day.minC
-                    + " °C, is above its maximum, "
-                    + day.maxC
-                    + " °C"));
-      }
-      if (last != null && !day.date.isAfter(last)) {
-        wrong.add(
-            new Refusal.Conflict(
-                at + ".date",
-                day.date.equals(last)
-                    ? day.date + " comes twice"
-                    : day.date + " comes after " + last + "; give days in order"));
-      }
-      last = day.date;
-      any |= day.minC != null && day.maxC != null;
-    }
-    if (!any && wrong.isEmpty())
-      wrong.add(
-          new Refusal.Conflict(field, field + " has no day with both a minimum and a maximum"));
+    DailyColumns columns = new DailyColumns();
+    for (int k = 0; k < days.size() && wrong.size() < MOST_TOLD; k++)
+      wrong.addAll(days.get(k).addTo(columns, field + "[" + k + "]"));
+    if (wrong.isEmpty()) columns.nothingWhole(field).ifPresent(wrong::add);
     return wrong;
   }
 
-  private static void range(@Nullable Double value, String field, List<Refusal> wrong) {
-    if (value != null && !inRange(value)) wrong.add(new Refusal.OutOfRange(field, value, RANGE));
+  List<Refusal> addTo(DailyColumns columns, String at) {
+    List<Refusal> wrong =
+        columns.add(
+            date,
+            Objects.requireNonNullElse(minC, Double.NaN),
+            Objects.requireNonNullElse(maxC, Double.NaN),
+            at);
+    // given, and no number: that is not the same as not measured
+    if (minC != null && minC.isNaN()) wrong.add(new Refusal.OutOfRange(at + ".minC", minC, RANGE));
+    if (maxC != null && maxC.isNaN()) wrong.add(new Refusal.OutOfRange(at + ".maxC", maxC, RANGE));
+    return wrong;
   }
 
   /** Whether a temperature of the air can be meant. */

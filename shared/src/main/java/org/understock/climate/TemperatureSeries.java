@@ -29,7 +29,9 @@ public final class TemperatureSeries {
    */
   public static final int LONGEST_STEP_MINUTES = 180;
 
-  private static final int MOST_YEARS = 200;
+  /** Most years that a series spans. */
+  static final int MOST_YEARS = 200;
+
   private static final int HOURS = HourlyCurve.HOURS;
   private static final int HOUR_MINUTES = 60;
 
@@ -53,15 +55,18 @@ public final class TemperatureSeries {
    */
   public static TemperatureSeries ofDaily(
       double latitude, List<DailyExtremes> days, NightRule rule) {
-    LocalDate start = days.get(0).date();
-    int n = span(start, days.get(days.size() - 1).date(), "daily");
-    double[] min = filled(n, Double.NaN);
-    double[] max = filled(n, Double.NaN);
-    for (DailyExtremes day : days) {
-      int at = (int) ChronoUnit.DAYS.between(start, day.date());
-      if (day.minC() != null) min[at] = day.minC();
-      if (day.maxC() != null) max[at] = day.maxC();
-    }
+    DailyColumns columns = new DailyColumns();
+    for (DailyExtremes day : days) day.addTo(columns, "daily");
+    return columns.series(latitude, rule);
+  }
+
+  /**
+   * The same, of a minimum and maximum for every day from the first on, NaN where there is none.
+   * The arrays become the series' own.
+   */
+  static TemperatureSeries ofColumns(
+      double latitude, LocalDate start, double[] min, double[] max, NightRule rule) {
+    int n = min.length;
     BitSet gaps = new BitSet(n);
     bridge(min, gaps);
     bridge(max, gaps);

@@ -40,7 +40,8 @@ class AdviceController {
       summary = "Ask for advice",
       description =
           "Ranks pairings of stocks and varieties for a place and a goal, with reasons that add up to the score and cite records. The same "
-              + "request on the same revision and engine version, in the same language, gives the same bytes.")
+              + "request on the same revision and engine version, in the same language, gives the same bytes. At most 4 MB unless the operator set"
+              + " another limit: thirty years of daily `site.temperatures` fit.")
   ResponseEntity<AdviceResponse> advise(
       @RequestBody @Valid AdviceRequest request, Language language, HttpServletRequest asked) {
     Snapshot snapshot = reads.asked(request.revision());

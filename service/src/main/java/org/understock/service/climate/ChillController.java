@@ -68,7 +68,9 @@ class ChillController {
               + " header with"
               + " `date,min,max` or `date-time,temperature`, among other columns; the rest is then told by query parameters, which don't go with JSON."
               + " With"
-              + " `Accept: image/svg+xml` the answer is a chart of how chill adds up. At most 16 MB unless the operator set another limit.",
+              + " `Accept: image/svg+xml` the answer is a chart of how chill adds up. At most 16 MB unless the operator set another limit:"
+              + " as CSV some 90 years of hours or 20 of quarter hours; of a longer record send fewer years a request. A file is read line by"
+              + " line, and nothing of it but the numbers is kept.",
       responses =
           @ApiResponse(
               responseCode = "200",
@@ -159,10 +161,7 @@ class ChillController {
     if (!stray.isEmpty())
       throw ProblemException.of(
           ProblemType.INVALID_REQUEST, "The query has parameters that don't go with JSON.", stray);
-    ChillRequest body =
-        bodies.read(
-            new String(request.getInputStream().readAllBytes(), StandardCharsets.UTF_8),
-            ChillRequest.class);
+    ChillRequest body = bodies.read(request.getInputStream(), ChillRequest.class);
     Snapshot snapshot = snapshot(body.revision(), false);
     Asked asked = Asked.of(body, snapshot.book());
     return answer(

@@ -19,7 +19,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.stream.IntStream;
-import org.jspecify.annotations.Nullable;
+import org.understock.climate.DailyColumns;
 import org.understock.climate.DailyExtremes;
 import org.understock.climate.NightRule;
 import org.understock.climate.TemperatureSeries;
@@ -137,37 +137,48 @@ final class SeriesCsv {
   }
 
   private TemperatureSeries daily(Iterator<CsvRecord> rows, int[] columns) {
-    List<DailyExtremes> days = new ArrayList<>();
-    List<Long> lines = new ArrayList<>();
+    DailyColumns days = new DailyColumns();
     while (rows.hasNext() && errors.size() < MOST_TOLD) {
       CsvRecord row = rows.next();
       String text = cell(row, columns[0]);
       LocalDate date = SeriesOf.date(text);
       if (date == null) tell(row, "date", "must be a date such as 2024-10-01, not '" + text + "'");
-      Double min = number(row, columns[1], "min");
-      Double max = number(row, columns[2], "max");
+      double min = number(row, columns[1], "min");
+      double max = number(row, columns[2], "max");
       if (date == null) continue;
-      days.add(new DailyExtremes(date, min, max));
-      lines.add(row.getStartingLineNumber());
+      for (Refusal refusal : days.add(date, min, max, "day")) {
+        if (!(refusal instanceof Refusal.OutOfRange)) errors.add(told(refusal, row));
+        else if (offTheScale.size() < MOST_TOLD) offTheScale.add(told(refusal, row));
+      }
     }
-    if (errors.isEmpty()) {
-      for (Refusal refusal : SeriesOf.refusals(days, latitude, rule, unit))
-        errors.add(told(refusal, lines));
-    }
-    if (!errors.isEmpty()) throw refused(counted(), errors);
-    return TemperatureSeries.ofDaily(latitude, days, rule);
+    if (errors.isEmpty() && offTheScale.isEmpty())
+      days.nothingWhole("daily").ifPresent(refusal -> errors.add(told(refusal)));
+    if (!errors.isEmpty()) throw refused();
+    return checked(days.series(latitude, rule), "daily");
   }
 
-  /** A refusal of the engine about {@code daily[17].minC}, by the line and column of the file. */
-  private static ProblemError told(Refusal refusal, List<Long> lines) {
-    java.util.regex.Matcher place =
-        java.util.regex.Pattern.compile("daily\\[(\\d+)]\\.(min|max|date)C?")
-            .matcher(refusal.field());
-    if (!place.matches())
-      return new ProblemError(
-          null, null, Objects.requireNonNull(refusal.getMessage()), null, null, null);
+  /** A series whose values can be meant, in the unit that was said. */
+  private TemperatureSeries checked(TemperatureSeries series, String name) {
+    SeriesOf.wrongUnit(series, latitude, unit, name)
+        .ifPresent(
+            refusal -> {
+              offTheScale.clear(); // the unit is why they are off it
+              errors.add(told(refusal));
+            });
+    if (!errors.isEmpty() || !offTheScale.isEmpty()) throw refused();
+    return series;
+  }
+
+  private static ProblemError told(Refusal refusal) {
+    return new ProblemError(
+        null, null, Objects.requireNonNull(refusal.getMessage()), null, null, null);
+  }
+
+  /** A refusal of the engine about {@code day.minC}, by the line and column of the file. */
+  private static ProblemError told(Refusal refusal, CsvRecord row) {
     String message = Objects.requireNonNull(refusal.getMessage()).replace(refusal.field(), "it");
-    return error(lines.get(Integer.parseInt(place.group(1))), place.group(2), message);
+    String column = refusal.field().replaceFirst("^day\\.", "").replaceFirst("C$", "");
+    return error(row.getStartingLineNumber(), column, message);
   }
 
   private TemperatureSeries readings(Iterator<CsvRecord> rows, int[] columns) {
@@ -179,10 +190,10 @@ final class SeriesCsv {
       CsvRecord row = rows.next();
       String text = cell(row, columns[0]);
       LocalDateTime time = SeriesOf.time(text);
-      Double value = number(row, columns[1], "temperature");
+      double value = number(row, columns[1], "temperature");
       if (time == null)
         tell(row, "date-time", "must be a local time such as 2024-10-01T00:00, not '" + text + "'");
-      if (time == null || value == null) continue;
+      if (time == null || Double.isNaN(value)) continue;
       if (!DailyExtremes.inRange(value) && offTheScale.size() < MOST_TOLD) {
         offTheScale.add(
             error(
@@ -215,30 +226,33 @@ final class SeriesCsv {
     if (errors.isEmpty() && n == 0)
       errors.add(
           new ProblemError(null, null, "there is no reading with a temperature", null, null, null));
-    if (!errors.isEmpty()) throw refused(counted(), errors);
-    TemperatureSeries series =
+    if (!errors.isEmpty()) throw refused();
+    return checked(
         TemperatureSeries.ofReadings(
-            Objects.requireNonNull(first), Arrays.copyOf(minutes, n), Arrays.copyOf(values, n));
-    SeriesOf.wrongUnit(series, latitude, unit, "temperature")
-        .ifPresent(refusal -> errors.add(told(refusal, List.of())));
-    if (errors.isEmpty()) errors.addAll(offTheScale);
-    if (!errors.isEmpty()) throw refused(counted(), errors);
-    return series;
+            Objects.requireNonNull(first), Arrays.copyOf(minutes, n), Arrays.copyOf(values, n)),
+        "temperature");
   }
 
-  private String counted() {
-    return errors.size() == 1 ? "A value can't be used." : errors.size() + " values can't be used.";
+  /** All that is wrong, the first fifty things. */
+  private ProblemException refused() {
+    errors.addAll(offTheScale);
+    List<ProblemError> all = errors.subList(0, Math.min(errors.size(), MOST_TOLD));
+    return refused(
+        all.size() == 1 ? "A value can't be used." : all.size() + " values can't be used.", all);
   }
 
-  private @Nullable Double number(CsvRecord row, int column, String name) {
+  /** A temperature in °C; NaN for an empty cell, and for what is told to be no number. */
+  private double number(CsvRecord row, int column, String name) {
     String text = cell(row, column);
-    if (text.isEmpty()) return null;
+    if (text.isEmpty()) return Double.NaN;
     try {
-      return unit.toCelsius(Double.parseDouble(separator == ',' ? text : text.replace(',', '.')));
+      double value = Double.parseDouble(separator == ',' ? text : text.replace(',', '.'));
+      if (!Double.isNaN(value)) return unit.toCelsius(value);
     } catch (NumberFormatException none) {
-      tell(row, name, "must be a number, not '" + text + "'");
+      // told below
     }
-    return null;
+    tell(row, name, "must be a number, not '" + text + "'");
+    return Double.NaN;
   }
 
   private static String cell(CsvRecord row, int column) {

@@ -13,6 +13,7 @@ import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import java.util.List;
+import java.util.Set;
 import org.springframework.beans.factory.annotation.Value;
 import org.springframework.core.Ordered;
 import org.springframework.core.annotation.Order;
@@ -30,6 +31,10 @@ class BodyLimit extends OncePerRequestFilter {
   private static final String IMPORTS = "/v1/curation/imports";
   private static final String SERIES = "/v1/chill";
 
+  /** Take a site, and so the daily extremes of decades. */
+  private static final Set<String> SITES =
+      Set.of("/v1/advice", "/v1/planting-plans", "/v1/planting-comparisons");
+
   /**
    * A body that comes at less than a kilobyte a second, after a grace, holds a thread for nothing.
    */
@@ -38,22 +43,38 @@ class BodyLimit extends OncePerRequestFilter {
   /** Has a limit for each line, and as many lines as come. */
   private static final String BATCH = "/v1/advice/batch";
 
-  private final long maxBytes;
-  private final long maxImportBytes;
-  private final long maxSeriesBytes;
+  /**
+   * @param bytes most bytes of a body
+   * @param remedy what to do about a longer one
+   */
+  private record Limit(long bytes, String remedy) {}
+
+  private final Limit usual;
+  private final Limit site;
+  private final Limit imports;
+  private final Limit series;
   private final long graceNanos;
   private final HandlerExceptionResolver problems;
 
   BodyLimit(
       @Value("${understock.max-body-bytes:1048576}") long maxBytes,
+      @Value("${understock.max-site-bytes:4194304}") long maxSiteBytes,
       @Value("${understock.max-import-bytes:268435456}") long maxImportBytes,
       @Value("${understock.max-series-bytes:16777216}") long maxSeriesBytes,
       @Value("${understock.slow-body-grace:20s}") Duration grace,
       HandlerExceptionResolver handlerExceptionResolver) {
     this.graceNanos = grace.toNanos();
-    this.maxBytes = maxBytes;
-    this.maxImportBytes = maxImportBytes;
-    this.maxSeriesBytes = maxSeriesBytes;
+    usual = new Limit(maxBytes, "Send fewer candidates, or several requests.");
+    site =
+        new Limit(
+            maxSiteBytes,
+            "Send fewer years of site.temperatures, leave out white space, or ask POST /v1/chill once and tell its figures"
+                + " (site.chillPortions, site.coldestNightC) instead.");
+    imports = new Limit(maxImportBytes, "Cut the file, and send its parts one after another.");
+    series =
+        new Limit(
+            maxSeriesBytes,
+            "Send fewer years a request: winters don't depend on each other. As text/csv the same readings are shorter.");
     this.problems = handlerExceptionResolver;
   }
 
@@ -61,8 +82,8 @@ class BodyLimit extends OncePerRequestFilter {
   protected void doFilterInternal(
       HttpServletRequest request, HttpServletResponse response, FilterChain chain)
       throws ServletException, IOException {
-    long limit = limit(request.getRequestURI());
-    if (request.getContentLengthLong() > limit) {
+    Limit limit = limit(request.getRequestURI());
+    if (request.getContentLengthLong() > limit.bytes) {
       response.setHeader("Connection", "close"); // what is left of the body is not read
       ClosedHeaders.on(response);
       problems.resolveException(request, response, null, tooLarge(limit));
@@ -72,22 +93,27 @@ class BodyLimit extends OncePerRequestFilter {
     chain.doFilter(new Counted(request, limit, atItsPace ? Long.MAX_VALUE : graceNanos), response);
   }
 
-  private long limit(String path) {
-    if (path.equals(IMPORTS)) return maxImportBytes;
-    if (path.equals(BATCH)) return Long.MAX_VALUE;
-    return path.equals(SERIES) ? maxSeriesBytes : maxBytes;
+  private Limit limit(String path) {
+    return switch (path) {
+      case IMPORTS -> imports;
+      case BATCH -> new Limit(Long.MAX_VALUE, "");
+      case SERIES -> series;
+      default -> SITES.contains(path) ? site : usual;
+    };
   }
 
-  private static ProblemException tooLarge(long limit) {
+  private static ProblemException tooLarge(Limit limit) {
     return ProblemException.of(
-        ProblemType.TOO_LARGE, "The body is longer than " + limit + " bytes.", List.of());
+        ProblemType.TOO_LARGE,
+        "The body is longer than " + limit.bytes + " bytes. " + limit.remedy,
+        List.of());
   }
 
   private static final class Counted extends HttpServletRequestWrapper {
-    private final long limit;
+    private final Limit limit;
     private final long graceNanos;
 
-    Counted(HttpServletRequest request, long limit, long graceNanos) {
+    Counted(HttpServletRequest request, Limit limit, long graceNanos) {
       super(request);
       this.limit = limit;
       this.graceNanos = graceNanos;
@@ -109,12 +135,12 @@ class BodyLimit extends OncePerRequestFilter {
 
   private static final class CountedStream extends ServletInputStream {
     private final ServletInputStream body;
-    private final long limit;
+    private final Limit limit;
     private final long graceNanos;
     private final long begun = System.nanoTime();
     private long read;
 
-    CountedStream(ServletInputStream body, long limit, long graceNanos) {
+    CountedStream(ServletInputStream body, Limit limit, long graceNanos) {
       this.body = body;
       this.limit = limit;
       this.graceNanos = graceNanos;
@@ -141,7 +167,7 @@ class BodyLimit extends OncePerRequestFilter {
 
     private void count(int n) {
       read += n;
-      if (read > limit) throw tooLarge(limit);
+      if (read > limit.bytes) throw tooLarge(limit).withHeader("Connection", "close");
       if (System.nanoTime() - begun - graceNanos > read * NANOS_A_BYTE)
         throw ProblemException.of(
                 ProblemType.TOO_SLOW, "The body comes at less than a kilobyte a second.", List.of())

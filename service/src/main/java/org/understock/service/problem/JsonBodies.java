@@ -1,8 +1,10 @@
 package org.understock.service.problem;
 
 import jakarta.validation.Validator;
+import java.io.InputStream;
 import java.util.List;
 import java.util.function.Consumer;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 import org.springframework.validation.BeanPropertyBindingResult;
@@ -35,18 +37,27 @@ public class JsonBodies {
     return read(text, type, read -> {});
   }
 
+  /** The same, read from a body as it comes, without a copy of its text. */
+  public <T> T read(InputStream body, Class<T> type) {
+    return checked(() -> json.readValue(body, type), read -> {});
+  }
+
   /**
    * The same.
    *
    * @param seen is shown what was read before it is checked, for what a refusal wants to name
    */
   public <T> T read(String text, Class<T> type, Consumer<T> seen) {
+    return checked(() -> json.readValue(text, type), seen);
+  }
+
+  private <T> T checked(Supplier<@Nullable T> reading, Consumer<T> seen) {
     List<ProblemError> unknown =
         StrictJson.UnknownFields.found(RequestContextHolder.currentRequestAttributes());
     unknown.clear();
     @Nullable T body;
     try {
-      body = json.readValue(text, type);
+      body = reading.get();
     } catch (JacksonException e) {
       throw BodyProblems.of(e);
     }

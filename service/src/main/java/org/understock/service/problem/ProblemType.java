@@ -101,7 +101,7 @@ public enum ProblemType {
       413,
       "The body is too large",
       "The request's body is longer than the limit.",
-      "Send fewer candidates, or several requests."),
+      "Send less in one request, or several requests: fewer candidates, fewer years of temperatures, a part of the file; detail says which."),
   URI_TOO_LONG(
       "uri-too-long",
       414,

@@ -3,11 +3,14 @@ package org.understock.service.advice;
 import static io.restassured.RestAssured.given;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
+import static org.hamcrest.Matchers.containsString;
 
 import io.restassured.path.json.JsonPath;
 import io.restassured.response.Response;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -16,6 +19,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.understock.service.RunningService;
+import tools.jackson.databind.SerializationFeature;
 import tools.jackson.databind.json.JsonMapper;
 
 /** Advice from temperatures of the place, on Seattle 2012 to 2015. */
@@ -127,6 +131,92 @@ class SiteTemperaturesTest extends RunningService {
         .contains("3 measured winters brought")
         .contains("chill portions")
         .contains("Golden Delicious needs about 50 chill portions");
+  }
+
+  /** The four years of Seattle over and over, until there are thirty; read as one record. */
+  private static List<Map<String, Object>> thirtyYears() throws Exception {
+    List<Map<String, Object>> four = days("2012-01-01", "2016-01-01", 0);
+    List<Map<String, Object>> days = new ArrayList<>();
+    LocalDate first = LocalDate.of(1990, 1, 1);
+    for (LocalDate day = first; day.getYear() < 2020; day = day.plusDays(1)) {
+      Map<String, Object> one =
+          new HashMap<>(four.get((int) ChronoUnit.DAYS.between(first, day) % four.size()));
+      one.put("date", day.toString());
+      days.add(one);
+    }
+    return days;
+  }
+
+  @Test
+  void thirty_years_of_days_may_be_told_however_they_are_laid_out() throws Exception {
+    Map<String, Object> question =
+        Map.of(
+            "crop",
+            "apple",
+            "site",
+            site(thirtyYears()),
+            "candidates",
+            Map.of("varieties", List.of("golden-delicious")));
+    String indented =
+        JsonMapper.builder()
+            .enable(SerializationFeature.INDENT_OUTPUT)
+            .build()
+            .writeValueAsString(question)
+            .replace("  ", "    ");
+    assertThat(indented.length()).isGreaterThan(1 << 20);
+    JsonPath answer =
+        given()
+            .contentType("application/json")
+            .body(indented)
+            .post("/v1/advice")
+            .then()
+            .statusCode(200)
+            .extract()
+            .jsonPath();
+    assertThat(answer.getList("assumed", String.class))
+        .doesNotContain("site.chillHours", "site.coldestNightC");
+    given()
+        .contentType("application/json")
+        .body(indented + " ".repeat(4 << 20))
+        .post("/v1/advice")
+        .then()
+        .statusCode(413)
+        .body("detail", containsString("Send fewer years of site.temperatures"));
+  }
+
+  /**
+   * With bloom told, frost at bloom is a criterion, and the answer says so. At Seattle's airport no
+   * night around 20 April came near the -3.9 °C that take nine of ten flowers of apple; nine
+   * degrees colder every spring had one.
+   */
+  @ParameterizedTest
+  @CsvSource({"0, 0", "-9, 1"})
+  void told_bloom_makes_frost_at_bloom_count(double warmerC, int cautions) throws Exception {
+    Map<String, Object> site = site(days("2012-01-01", "2016-01-01", warmerC));
+    site.put("bloom", List.of(Map.of("variety", "golden-delicious", "fullBloom", "04-20")));
+    JsonPath answer = advice(site, "golden-delicious").then().statusCode(200).extract().jsonPath();
+    assertThat(answer.getList("weights.criterion", String.class)).contains("frost-at-bloom");
+    assertThat(answer.getList("pairings")).isNotEmpty();
+    assertThat(
+            answer.getList(
+                "pairings[0].cautions.findAll { it.code == 'frost-at-bloom' }.text", String.class))
+        .hasSize(cautions)
+        .allMatch(
+            t ->
+                t.startsWith(
+                    "Frost would have taken the crop of Golden Delicious in about 4 of 4 springs: "));
+  }
+
+  @Test
+  void temperatures_without_bloom_say_what_is_missing() throws Exception {
+    JsonPath untold =
+        advice(site(days("2012-01-01", "2016-01-01", 0)), "golden-delicious")
+            .then()
+            .statusCode(200)
+            .extract()
+            .jsonPath();
+    assertThat(untold.getList("weights.criterion", String.class)).doesNotContain("frost-at-bloom");
+    assertThat(untold.getList("assumed", String.class)).contains("site.bloom");
   }
 
   @ParameterizedTest

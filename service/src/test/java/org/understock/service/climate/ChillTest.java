@@ -8,13 +8,17 @@ import io.restassured.path.json.JsonPath;
 import io.restassured.response.Response;
 import java.io.BufferedReader;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.InputStreamReader;
+import java.io.OutputStream;
 import java.io.StringReader;
 import java.net.Socket;
+import java.net.SocketException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.time.LocalDateTime;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -301,7 +305,7 @@ class ChillTest extends RunningService {
         "{\"latitude\":50,\"daily\":[{\"minC\":1,\"maxC\":2}]} | 422 | #/daily/0/date",
         "{\"latitude\":50,\"daily\":[{\"date\":\"2024-01-01\",\"minC\":\"x\",\"maxC\":2}]} | 400 | #/daily/0/minC",
         "{\"latitude\":50,\"daily\":[{\"date\":\"2024-01-01\",\"minC\":3,\"maxC\":2}]} | 422 | #/daily/0/minC",
-        "{\"latitude\":50,\"daily\":[{\"date\":\"1024-01-01\",\"minC\":1,\"maxC\":2},{\"date\":\"2024-01-01\",\"minC\":1,\"maxC\":2}]} | 422 | #/daily",
+        "{\"latitude\":50,\"daily\":[{\"date\":\"1024-01-01\",\"minC\":1,\"maxC\":2},{\"date\":\"2024-01-01\",\"minC\":1,\"maxC\":2}]} | 422 | #/daily/1/date",
         "{\"latitude\":71,\"daily\":[{\"date\":\"2024-01-01\",\"minC\":1,\"maxC\":2}]} | 422 | #/latitude",
         "{\"daily\":[{\"date\":\"2024-01-01\",\"minC\":1,\"maxC\":2}]} | 422 | #/latitude",
         "{\"latitude\":50,\"daily\":[{\"date\":\"2024-01-01\",\"minC\":1,\"maxC\":2}],\"varieties\":[\"fujji\"]} | 422 | #/varieties/0",
@@ -409,6 +413,103 @@ class ChillTest extends RunningService {
         head.append(line).append('\n');
       return head.toString();
     }
+  }
+
+  /**
+   * A logger's export without end, in chunks: the service answers and hangs up at the limit, and
+   * doesn't go on reading.
+   */
+  @Test
+  void a_file_without_end_is_refused_where_the_limit_is() throws IOException {
+    long sent = 0;
+    StringBuilder answer = new StringBuilder();
+    try (Socket socket = new Socket("localhost", port())) {
+      socket.setSoTimeout(60_000);
+      OutputStream out = socket.getOutputStream();
+      out.write(
+          "POST /v1/chill?latitude=50 HTTP/1.1\r\nHost: localhost\r\nContent-Type: text/csv\r\nTransfer-Encoding: chunked\r\n\r\n"
+              .getBytes(StandardCharsets.US_ASCII));
+      LocalDateTime time = LocalDateTime.of(1830, 1, 1, 0, 0);
+      StringBuilder rows = new StringBuilder("date-time,temperature\n");
+      try {
+        while (sent < 100 << 20 && socket.getInputStream().available() == 0) {
+          for (int k = 0; k < 3000; k++, time = time.plusMinutes(15))
+            rows.append(time).append(",5.125\n");
+          byte[] chunk = rows.toString().getBytes(StandardCharsets.US_ASCII);
+          rows.setLength(0);
+          out.write(
+              (Integer.toHexString(chunk.length) + "\r\n").getBytes(StandardCharsets.US_ASCII));
+          out.write(chunk);
+          out.write("\r\n".getBytes(StandardCharsets.US_ASCII));
+          sent += chunk.length;
+        }
+      } catch (SocketException hungUp) {
+        // by the service, which has answered before
+      }
+      try {
+        InputStream in = socket.getInputStream();
+        for (int b = in.read(); b >= 0; b = in.read()) answer.append((char) b);
+      } catch (SocketException hungUp) {
+        // after the answer
+      }
+    }
+    assertThat(answer.toString())
+        .startsWith("HTTP/1.1 413")
+        .contains("The body is longer than 16777216 bytes. Send fewer years a request");
+    // what the sockets hold besides: a megabyte that the service swallows, and the system's buffers
+    assertThat(sent).isBetween(16L << 20, 40L << 20);
+  }
+
+  /** More lines than any series has days: they are told at the line, and not kept. */
+  @Test
+  void a_file_of_more_than_two_hundred_years_of_days_is_refused_at_its_line() {
+    StringBuilder file = new StringBuilder("date,min,max\n");
+    LocalDate first = LocalDate.of(1800, 1, 1);
+    for (int k = 0; k < 80_000; k++) file.append(first.plusDays(k)).append(",1.5,9\n");
+    JsonPath problem =
+        given()
+            .contentType("text/csv")
+            .body(file.toString())
+            .post("/v1/chill?latitude=50")
+            .then()
+            .statusCode(422)
+            .extract()
+            .jsonPath();
+    // to 1 January 2000 there are 73 049 days, and the header is the first line
+    assertThat(problem.getString("errors[0].detail"))
+        .startsWith("line 73051, date: 2000-01-02 is too far from the first day, 1800-01-01");
+  }
+
+  @Test
+  void a_file_with_all_days_off_the_scale_in_its_unit_is_told_once_and_few_by_line() {
+    StringBuilder fahrenheit = new StringBuilder("date,min,max\n");
+    LocalDate first = LocalDate.of(2020, 1, 1);
+    for (int k = 0; k < 366; k++) fahrenheit.append(first.plusDays(k)).append(",62,81\n");
+    JsonPath unit =
+        given()
+            .contentType("text/csv")
+            .body(fahrenheit.toString())
+            .post("/v1/chill?latitude=45")
+            .then()
+            .statusCode(422)
+            .extract()
+            .jsonPath();
+    assertThat(unit.getList("errors")).hasSize(1);
+    assertThat(unit.getString("errors[0].detail")).contains("say units fahrenheit");
+    JsonPath some =
+        given()
+            .contentType("text/csv")
+            .body("date,min,max\n2020-01-01,1,99\n2020-01-02,NaN,3\n2020-01-03,5,4\n")
+            .post("/v1/chill?latitude=45")
+            .then()
+            .statusCode(422)
+            .extract()
+            .jsonPath();
+    assertThat(some.getList("errors.detail", String.class))
+        .hasSize(3)
+        .anyMatch(d -> d.startsWith("line 2, max: "))
+        .anyMatch(d -> d.startsWith("line 3, min: must be a number, not 'NaN'"))
+        .anyMatch(d -> d.startsWith("line 4, min: the minimum of 2020-01-03"));
   }
 
   @Test
