@@ -87,7 +87,7 @@ class BadInputTest extends RunningService {
             .contentType("application/json")
             .body(
                 "{\"crop\":\"apple\",\"site\":{\"pressures\":["
-                    + "\"x\",".repeat(400_000)
+                    + "\"x\",".repeat(1_100_000)
                     + "\"x\"]}}")
             .post("/v1/advice"),
         413);

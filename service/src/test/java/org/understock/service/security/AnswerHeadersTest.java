@@ -68,7 +68,7 @@ class AnswerHeadersTest extends RunningService {
     assertThat(picture.getContentType()).startsWith("image/svg+xml");
     closed(picture);
     Response large =
-        given().contentType("application/json").body("x".repeat(1_100_000)).post("/v1/advice");
+        given().contentType("application/json").body("x".repeat(4_300_000)).post("/v1/advice");
     assertThat(large.getStatusCode()).isEqualTo(413);
     closed(large);
     try (Socket socket = new Socket("localhost", port())) {
