@@ -69,7 +69,7 @@ class ChillController {
               + " `date,min,max` or `date-time,temperature`, among other columns; the rest is then told by query parameters, which don't go with JSON."
               + " With"
               + " `Accept: image/svg+xml` the answer is a chart of how chill adds up. At most 16 MB unless the operator set another limit:"
-              + " as CSV some 90 years of hours or 20 of quarter hours; of a longer record send fewer years a request. A file is read line by"
+              + " as CSV eighty years of hours or twenty of quarter hours; of a longer record send fewer years a request. A file is read line by"
               + " line, and nothing of it but the numbers is kept.",
       responses =
           @ApiResponse(
