@@ -40,9 +40,14 @@ class PagesTest extends RunningService {
         String to = link.group(1).replace("&amp;", "&");
         assertThat(to).as("%s stays on this service", at).doesNotContain("//");
         if (!to.isEmpty()) next.add(at.resolve(to));
+        else if (!page.asString().contains("id=\"" + link.group(2) + "\""))
+          dead.add(at + " has no " + link.group(2));
       }
     }
     assertThat(dead).isEmpty();
+    assertThat(seen.get(URI.create("/docs/reference/index.html")).asString())
+        .as("made from the contract")
+        .contains("id=\"advise\"", "id=\"AdviceRequest\"", "<code>coldestNightC</code>");
     assertThat(seen.keySet().stream().filter(at -> at.getPath().startsWith("/docs/")))
         .as("pages, their look and their pictures")
         .hasSizeGreaterThanOrEqualTo(8);
