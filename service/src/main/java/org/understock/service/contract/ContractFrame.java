@@ -58,6 +58,10 @@ class ContractFrame {
                     .name("Climate")
                     .description("What a place's winters mean for varieties and stocks."),
                 new Tag().name("Planting").description("Where the trees go, and what they bear."),
+                new Tag()
+                    .name("Pairings")
+                    .description(
+                        "What is on record of a variety on a stock, as a card to hand out."),
                 new Tag().name("Catalogue").description("Stocks and varieties."),
                 new Tag()
                     .name("Evidence")
