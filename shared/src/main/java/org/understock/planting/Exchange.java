@@ -17,7 +17,10 @@ import java.util.SplittableRandom;
  * fixed by the number of trees, and the draws by a fixed seed: the same plot gives the same answer.
  */
 final class Exchange {
-  /** Steps times trees: how long it may take, counted and not timed. */
+  /**
+   * Steps times trees: how long it may take, counted and not timed. No sum of weights is above it
+   * by more than the number of trees.
+   */
   private static final long WORK = 200_000_000;
 
   private static final int MOST_STEPS = 20_000;
@@ -26,18 +29,17 @@ final class Exchange {
   private static final int REST = 3;
 
   private final Reach reach;
-  private final BitSet needs;
   private final BitSet free;
   private final int n;
   private final int[] times;
-  private final long[] weight;
+  private final int[] weight;
 
   /**
    * Running sums of the weight of trees that no partner serves, and of those that just one does.
    */
-  private final long[] unserved;
+  private final int[] unserved;
 
-  private final long[] onlyOne;
+  private final int[] onlyOne;
   private final int[] quietUntil;
   private final List<Integer> chosen = new ArrayList<>();
   private final SplittableRandom random = new SplittableRandom(1);
@@ -45,12 +47,11 @@ final class Exchange {
   private Exchange(int trees, Reach reach, BitSet needs, BitSet free, List<Integer> start) {
     n = trees;
     this.reach = reach;
-    this.needs = needs;
     this.free = free;
     times = new int[n];
-    weight = new long[n];
-    unserved = new long[n + 1];
-    onlyOne = new long[n + 1];
+    weight = new int[n];
+    unserved = new int[n + 1];
+    onlyOne = new int[n + 1];
     quietUntil = new int[n];
     for (int i = needs.nextSetBit(0); i >= 0; i = needs.nextSetBit(i + 1)) weight[i] = 1;
     for (int place : start) {
@@ -73,33 +74,44 @@ final class Exchange {
   private List<Integer> search(List<Integer> start, int bound) {
     List<Integer> best = start;
     int steps = (int) Math.min(MOST_STEPS, WORK / n);
+    int open = sum(0);
     for (int step = 1; step <= steps; step++) {
-      int open = sum();
       while (open == 0) {
         best = List.copyOf(chosen);
         if (best.size() <= bound) return best;
         leave(0);
-        open = sum();
+        open = sum(0);
       }
       leave(step);
-      open = sum();
+      open = sum(0);
       if (open > 0) take(open, step);
-      sum();
-      for (int i = needs.nextSetBit(0); i >= 0; i = needs.nextSetBit(i + 1))
-        if (times[i] == 0) weight[i]++;
+      open = sum(1);
     }
     return best;
   }
 
-  /** Sums the weights anew; answers how many trees are not served. */
-  private int sum() {
+  /**
+   * Sums the weights anew; answers how many trees are not served.
+   *
+   * @param more what each of those is to weigh more from now on
+   */
+  private int sum(int more) {
     int open = 0;
+    int none = 0;
+    int one = 0;
     for (int i = 0; i < n; i++) {
-      long w = weight[i]; // 0 for a tree that is not in need
-      boolean none = w > 0 && times[i] == 0;
-      if (none) open++;
-      unserved[i + 1] = unserved[i] + (none ? w : 0);
-      onlyOne[i + 1] = onlyOne[i] + (times[i] == 1 ? w : 0);
+      int w = weight[i]; // 0 for a tree that is not in need
+      int t = times[i];
+      if (t == 0 && w > 0) {
+        open++;
+        w += more;
+        weight[i] = w;
+        none += w;
+      } else if (t == 1) {
+        one += w;
+      }
+      unserved[i + 1] = none;
+      onlyOne[i + 1] = one;
     }
     return open;
   }
@@ -107,10 +119,10 @@ final class Exchange {
   /** Takes away the partner that would be missed least, those just put there excepted. */
   private void leave(int step) {
     int least = -1;
-    long loss = Long.MAX_VALUE;
+    int loss = Integer.MAX_VALUE;
     for (int k = 0; k < chosen.size(); k++) {
       if (quietUntil[chosen.get(k)] > step && step > 0) continue;
-      long missed = over(chosen.get(k), onlyOne);
+      int missed = over(chosen.get(k), onlyOne);
       if (missed < loss) {
         loss = missed;
         least = k;
@@ -125,17 +137,17 @@ final class Exchange {
   /** Puts a partner within reach of a tree drawn from those not served, where it serves most. */
   private void take(int open, int step) {
     int skip = random.nextInt(open);
-    int tree = needs.nextSetBit(0);
-    for (; ; tree = needs.nextSetBit(tree + 1)) if (times[tree] == 0 && skip-- == 0) break;
+    int tree = 0;
+    while (weight[tree] == 0 || times[tree] > 0 || skip-- > 0) tree++;
     int best = -1;
-    long gain = -1;
+    int gain = -1;
     int[] runs = reach.runs[tree];
     for (int k = 0; k < runs.length; k += 2) {
       for (int j = free.nextSetBit(runs[k]);
           j >= 0 && j < runs[k + 1];
           j = free.nextSetBit(j + 1)) {
         if (quietUntil[j] > step) continue;
-        long served = over(j, unserved);
+        int served = over(j, unserved);
         if (served > gain) {
           gain = served;
           best = j;
@@ -148,8 +160,8 @@ final class Exchange {
     add(best, 1);
   }
 
-  private long over(int place, long[] sums) {
-    long sum = 0;
+  private int over(int place, int[] sums) {
+    int sum = 0;
     int[] runs = reach.runs[place];
     for (int k = 0; k < runs.length; k += 2) sum += sums[runs[k + 1]] - sums[runs[k]];
     return sum;
