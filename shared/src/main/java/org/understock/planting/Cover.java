@@ -202,11 +202,11 @@ final class Cover {
   /** Drops those without whom everyone is still served, the last taken first. */
   private List<Integer> without(List<Integer> chosen) {
     int[] times = new int[trees.size];
-    for (int place : chosen) add(place, times, 1);
+    for (int place : chosen) reach.add(place, times, 1);
     List<Integer> kept = new ArrayList<>(chosen);
     for (int k = kept.size() - 1; k >= 0; k--) {
       int place = kept.get(k);
-      add(place, times, -1);
+      reach.add(place, times, -1);
       boolean missed = false;
       int[] runs = reach.runs[place];
       for (int r = 0; r < runs.length && !missed; r += 2) {
@@ -214,7 +214,7 @@ final class Cover {
             i >= 0 && i < runs[r + 1];
             i = needs.nextSetBit(i + 1)) if (times[i] == 0) missed = true;
       }
-      if (missed) add(place, times, 1);
+      if (missed) reach.add(place, times, 1);
       else kept.remove(k);
     }
     return kept;
@@ -225,11 +225,11 @@ final class Cover {
    */
   private List<Integer> settled(List<Integer> chosen) {
     int[] times = new int[trees.size];
-    for (int place : chosen) add(place, times, 1);
+    for (int place : chosen) reach.add(place, times, 1);
     List<Integer> settled = new ArrayList<>(chosen);
     for (int k = 0; k < settled.size(); k++) {
       int from = settled.get(k);
-      add(from, times, -1);
+      reach.add(from, times, -1);
       BitSet own = new BitSet();
       int[] runs = reach.runs[from];
       for (int r = 0; r < runs.length; r += 2) {
@@ -251,7 +251,7 @@ final class Cover {
         }
       }
       settled.set(k, best);
-      add(best, times, 1);
+      reach.add(best, times, 1);
     }
     return settled;
   }
@@ -262,12 +262,6 @@ final class Cover {
     for (int i = of.nextSetBit(0); i >= 0 && far < bound; i = of.nextSetBit(i + 1))
       far = Math.max(far, trees.distance(place, i));
     return far;
-  }
-
-  private void add(int place, int[] times, int one) {
-    int[] runs = reach.runs[place];
-    for (int k = 0; k < runs.length; k += 2)
-      for (int i = runs[k]; i < runs[k + 1]; i++) times[i] += one;
   }
 
   /**

@@ -56,7 +56,7 @@ final class Exchange {
     for (int i = needs.nextSetBit(0); i >= 0; i = needs.nextSetBit(i + 1)) weight[i] = 1;
     for (int place : start) {
       chosen.add(place);
-      add(place, 1);
+      reach.add(place, times, 1);
     }
   }
 
@@ -122,7 +122,7 @@ final class Exchange {
     int loss = Integer.MAX_VALUE;
     for (int k = 0; k < chosen.size(); k++) {
       if (quietUntil[chosen.get(k)] > step && step > 0) continue;
-      int missed = over(chosen.get(k), onlyOne);
+      int missed = reach.sum(chosen.get(k), onlyOne);
       if (missed < loss) {
         loss = missed;
         least = k;
@@ -131,7 +131,7 @@ final class Exchange {
     if (least < 0) return;
     int place = chosen.remove(least);
     quietUntil[place] = step + REST;
-    add(place, -1);
+    reach.add(place, times, -1);
   }
 
   /** Puts a partner within reach of a tree drawn from those not served, where it serves most. */
@@ -147,7 +147,7 @@ final class Exchange {
           j >= 0 && j < runs[k + 1];
           j = free.nextSetBit(j + 1)) {
         if (quietUntil[j] > step) continue;
-        int served = over(j, unserved);
+        int served = reach.sum(j, unserved);
         if (served > gain) {
           gain = served;
           best = j;
@@ -157,19 +157,6 @@ final class Exchange {
     if (best < 0) return;
     chosen.add(best);
     quietUntil[best] = step + REST;
-    add(best, 1);
-  }
-
-  private int over(int place, int[] sums) {
-    int sum = 0;
-    int[] runs = reach.runs[place];
-    for (int k = 0; k < runs.length; k += 2) sum += sums[runs[k + 1]] - sums[runs[k]];
-    return sum;
-  }
-
-  private void add(int place, int one) {
-    int[] runs = reach.runs[place];
-    for (int k = 0; k < runs.length; k += 2)
-      for (int i = runs[k]; i < runs[k + 1]; i++) times[i] += one;
+    reach.add(best, times, 1);
   }
 }

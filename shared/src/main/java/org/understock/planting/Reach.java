@@ -52,6 +52,19 @@ final class Reach {
     return sum;
   }
 
+  /** The same of whole numbers. */
+  int sum(int i, int[] sums) {
+    int sum = 0;
+    for (int k = 0; k < runs[i].length; k += 2) sum += sums[runs[i][k + 1]] - sums[runs[i][k]];
+    return sum;
+  }
+
+  /** Adds to the count of every tree that one reaches. */
+  void add(int i, int[] counts, int more) {
+    for (int k = 0; k < runs[i].length; k += 2)
+      for (int j = runs[i][k]; j < runs[i][k + 1]; j++) counts[j] += more;
+  }
+
   static double[] running(double[] values, double[] into) {
     for (int k = 0; k < values.length; k++) into[k + 1] = into[k] + values[k];
     return into;
