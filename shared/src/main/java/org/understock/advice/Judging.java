@@ -45,9 +45,9 @@ final class Judging {
   private final Field aside;
 
   private final SiteGrowth siteGrowth;
-  private final double[] matchWeight;
+  final double[] matchWeight;
   private final double matchWeightMean;
-  private final double[] availableWeight;
+  final double[] availableWeight;
   private final double availableWeightMean;
 
   /** What is expected of the pairings that are spoken of, made once for all their sentences. */
@@ -159,7 +159,7 @@ final class Judging {
         utility);
   }
 
-  private Field.Tree tree(Pair pair) {
+  Field.Tree tree(Pair pair) {
     Expectations tree = expectations(pair);
     double ground = Math.log(tree.inRowM() * tree.rowM());
     return new Field.Tree(

@@ -16,8 +16,8 @@ import org.understock.site.Site;
 import org.understock.site.Soil;
 
 /** Questions about apples over the starter evidence. */
-final class Apples {
-  static final CompiledTraitBook BOOK =
+public final class Apples {
+  public static final CompiledTraitBook BOOK =
       CompiledTraitBook.compile(1, StarterEvidence.read().evidence());
 
   /**
@@ -57,7 +57,7 @@ final class Apples {
 
   private Apples() {}
 
-  static Question question(String pairings, boolean much) {
+  public static Question question(String pairings, boolean much) {
     return new Question(
         Crop.APPLE,
         much ? HARD_SITE : Site.UNKNOWN,

@@ -7,6 +7,7 @@ import org.openjdk.jmh.annotations.Fork;
 import org.openjdk.jmh.annotations.Measurement;
 import org.openjdk.jmh.annotations.Mode;
 import org.openjdk.jmh.annotations.OutputTimeUnit;
+import org.openjdk.jmh.annotations.Param;
 import org.openjdk.jmh.annotations.Scope;
 import org.openjdk.jmh.annotations.Setup;
 import org.openjdk.jmh.annotations.State;
@@ -28,12 +29,20 @@ import org.understock.migrations.StarterEvidence;
 @Fork(1)
 @State(Scope.Benchmark)
 public class EvidenceBenchmark {
+  /** Records in all; {@code starter} is the evidence that the service begins with. */
+  @Param({"starter", "10000", "30000", "100000"})
+  String records;
+
   private Evidence evidence;
   private CompiledTraitBook book;
 
   @Setup
   public void read() {
-    evidence = StarterEvidence.read().evidence();
+    evidence =
+        records.equals("starter")
+            ? StarterEvidence.read().evidence()
+            : Multiplied.to(Integer.parseInt(records));
+    System.out.println("records: " + evidence.records().size());
     book = CompiledTraitBook.compile(1, evidence);
   }
 
