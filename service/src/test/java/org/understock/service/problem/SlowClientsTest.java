@@ -32,6 +32,14 @@ class SlowClientsTest extends RunningService {
     return new String(in.readAllBytes(), StandardCharsets.UTF_8);
   }
 
+  private static String asFarAsItComes(Socket socket) throws IOException {
+    try {
+      return rest(socket);
+    } catch (SocketException reset) {
+      return "";
+    }
+  }
+
   @Test
   void a_body_of_which_the_rest_does_not_come_is_told_so() throws Exception {
     try (Socket socket = open(HEAD + "Content-Length: 100\r\n\r\n{\"crop\":")) {
@@ -56,7 +64,11 @@ class SlowClientsTest extends RunningService {
         // the service has closed it while we sent
       }
       assertThat(sent).isLessThan(60);
-      assertThat(rest(socket)).contains("408", "/problems/too-slow");
+      assertThat(asFarAsItComes(socket))
+          .satisfiesAnyOf(
+              answer -> assertThat(answer).contains("408", "/problems/too-slow"),
+              // A byte that meets the closed door takes the answer away with it.
+              answer -> assertThat(answer).isEmpty());
     }
   }
 
