@@ -36,8 +36,13 @@ final class Clients {
     return buckets.get(client(address), c -> full());
   }
 
+  /**
+   * Counts by a clock that nobody can set: with the one of the wall, set back by an hour, no
+   * allowance would be filled for an hour.
+   */
   private Bucket full() {
     return Bucket.builder()
+        .withNanosecondPrecision()
         .addLimit(
             limit -> limit.capacity(settings.burst()).refillGreedy(settings.perMinute(), MINUTE))
         .build();

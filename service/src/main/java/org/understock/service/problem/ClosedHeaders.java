@@ -7,10 +7,10 @@ import jakarta.servlet.http.HttpServletResponse;
  * what it says it is, run and load nothing in it, put it in no frame, and tell nobody where it came
  * from. The chains of security set the same; this is for what never gets there.
  */
-final class ClosedHeaders {
+public final class ClosedHeaders {
   private ClosedHeaders() {}
 
-  static void on(HttpServletResponse response) {
+  public static void on(HttpServletResponse response) {
     response.setHeader("X-Content-Type-Options", "nosniff");
     response.setHeader("Content-Security-Policy", "default-src 'none'; frame-ancestors 'none'");
     response.setHeader("Referrer-Policy", "no-referrer");

@@ -32,8 +32,14 @@ class RevisionWatch implements Freshness, SmartLifecycle {
   private final JdbcConnectionDetails details;
   private final StoredSnapshots snapshots;
   private volatile @Nullable Thread thread;
-  private volatile @Nullable Instant awaySince;
-  private volatile Instant lastSeen = Instant.now();
+
+  /**
+   * Times of the clock that nobody sets: were the wall's set back meanwhile, what is in memory
+   * would be stale since the future.
+   */
+  private volatile @Nullable Long awaySinceNanos;
+
+  private volatile long lastSeenNanos = System.nanoTime();
 
   RevisionWatch(JdbcConnectionDetails details, StoredSnapshots snapshots) {
     this.details = details;
@@ -42,7 +48,11 @@ class RevisionWatch implements Freshness, SmartLifecycle {
 
   @Override
   public Optional<Instant> staleSince() {
-    return Optional.ofNullable(awaySince);
+    return Optional.ofNullable(awaySinceNanos).map(RevisionWatch::instant);
+  }
+
+  private static Instant instant(long nanos) {
+    return Instant.now().minusNanos(System.nanoTime() - nanos);
   }
 
   @Override
@@ -71,9 +81,8 @@ class RevisionWatch implements Freshness, SmartLifecycle {
           Statement statement = connection.createStatement()) {
         statement.execute("listen " + CHANNEL);
         while (isRunning()) {
-          Instant asked =
-              Instant
-                  .now(); // not the time of the answer: what was accepted in between is not known
+          // Not the time of the answer: what was accepted in between is not known.
+          long asked = System.nanoTime();
           if (latest(statement) > snapshots.latest().revision().number()) snapshots.catchUp();
           reached(asked);
           connection.unwrap(PGConnection.class).getNotifications(PATIENCE_MS);
@@ -102,19 +111,20 @@ class RevisionWatch implements Freshness, SmartLifecycle {
     return DriverManager.getConnection(details.getJdbcUrl(), properties);
   }
 
-  private void reached(Instant asked) {
-    lastSeen = asked;
-    if (awaySince == null) return;
+  private void reached(long asked) {
+    lastSeenNanos = asked;
+    if (awaySinceNanos == null) return;
     LOG.info(
         "The database is reached again; revision {} is served",
         snapshots.latest().revision().number());
-    awaySince = null;
+    awaySinceNanos = null;
   }
 
   private void missed(Exception e) {
-    if (awaySince == null) {
-      awaySince = lastSeen;
-      LOG.warn("The database can't be reached since {}: {}", lastSeen, e.getMessage());
+    if (awaySinceNanos == null) {
+      awaySinceNanos = lastSeenNanos;
+      LOG.warn(
+          "The database can't be reached since {}: {}", instant(lastSeenNanos), e.getMessage());
       return; // often only the connection broke: a new one is tried at once
     }
     try {

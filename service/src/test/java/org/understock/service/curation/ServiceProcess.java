@@ -8,6 +8,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.ThreadLocalRandom;
 import org.understock.service.Tokens;
 import org.understock.service.UnderstockApplication;
 import org.understock.service.store.OwnServer;
@@ -32,10 +33,23 @@ final class ServiceProcess implements AutoCloseable {
     this.home = home;
     this.key = key;
     this.server = server;
-    try (ServerSocket free = new ServerSocket(0)) {
-      port = free.getLocalPort();
-    }
+    port = port();
     process = started();
+  }
+
+  /**
+   * One below those that systems give to outgoing connections: while the service is down, such a
+   * one would be taken.
+   */
+  private static int port() throws IOException {
+    for (int tries = 0; ; tries++) {
+      int port = ThreadLocalRandom.current().nextInt(15_000, 30_000);
+      try (ServerSocket free = new ServerSocket(port)) {
+        return free.getLocalPort();
+      } catch (IOException e) {
+        if (tries == 100) throw e;
+      }
+    }
   }
 
   private Process started() throws IOException, InterruptedException {

@@ -14,7 +14,12 @@ import org.understock.service.RunningService;
 
 /** Clients that send half of something and wait: none holds a connection or a thread for long. */
 @TestPropertySource(
-    properties = {"server.tomcat.connection-timeout=1s", "understock.slow-body-grace=1s"})
+    properties = {
+      "server.tomcat.connection-timeout=1s",
+      "understock.slow-body-grace=1s",
+      "understock.header-time=1s",
+      "understock.limits.working=4"
+    })
 class SlowClientsTest extends RunningService {
   private static final String HEAD =
       "POST /v1/advice HTTP/1.1\r\nHost: x\r\nContent-Type: application/json\r\n";
@@ -79,6 +84,54 @@ class SlowClientsTest extends RunningService {
     }
   }
 
+  /**
+   * Bytes sent before the service hung up; each comes well before the silence between two is too
+   * long.
+   */
+  private int trickled(String begin, char each) throws Exception {
+    try (Socket socket = open(begin)) {
+      int sent = 0;
+      try {
+        for (; sent < 150; sent++) {
+          socket.getOutputStream().write(each);
+          Thread.sleep(200);
+          if (socket.getInputStream().available() > 0) break;
+        }
+        assertThat(rest(socket)).isEmpty();
+      } catch (SocketException closed) {
+        // hung up while we sent
+      }
+      return sent;
+    }
+  }
+
+  @Test
+  void headers_that_trickle_are_not_waited_for() throws Exception {
+    assertThat(trickled("GET /v1/crops HTTP/1.1\r\nHost: x\r\nX-Slow: ", 'a')).isLessThan(150);
+    assertThat(trickled("GE", 'T')).isLessThan(150);
+  }
+
+  @Test
+  void nor_are_empty_lines_before_a_request() throws Exception {
+    assertThat(trickled("", '\n')).isLessThan(150);
+  }
+
+  @Test
+  void a_connection_that_waits_between_requests_is_kept() throws Exception {
+    String ask = "GET /v1/crops HTTP/1.1\r\nHost: x\r\n";
+    try (Socket socket = open(ask + "\r\n")) {
+      InputStream in = socket.getInputStream();
+      assertThat(in.read()).isEqualTo('H');
+      Thread.sleep(2500);
+      socket
+          .getOutputStream()
+          .write((ask + "Connection: close\r\n\r\n").getBytes(StandardCharsets.US_ASCII));
+      assertThat(rest(socket).split("HTTP/1.1 200", -1))
+          .as("the second answer, too")
+          .hasSize(2 + 0);
+    }
+  }
+
   @Test
   void a_batch_in_which_nothing_more_comes_says_in_its_last_line_that_it_broke_off()
       throws Exception {
@@ -93,9 +146,37 @@ class SlowClientsTest extends RunningService {
     }
   }
 
+  /** Nobody reads it, so that the answer comes at once; what is left of it is not waited for. */
+  @Test
+  void nor_is_a_body_that_nobody_reads() throws Exception {
+    String head = "POST /v1/nothing HTTP/1.1\r\nHost: x\r\nContent-Length: 100000\r\n\r\n";
+    try (Socket socket = open(head + "{")) {
+      int sent = 0;
+      try {
+        for (; sent < 150; sent++) {
+          socket.getOutputStream().write('a');
+          Thread.sleep(200);
+        }
+      } catch (SocketException closed) {
+        // hung up while we sent
+      }
+      assertThat(sent).isLessThan(150);
+    }
+    try (Socket socket = open(head.replace("100000", "2") + "{")) {
+      InputStream in = socket.getInputStream();
+      assertThat(new String(in.readNBytes(12), StandardCharsets.UTF_8)).isEqualTo("HTTP/1.1 404");
+      socket
+          .getOutputStream()
+          .write(
+              "}GET /v1/crops HTTP/1.1\r\nHost: x\r\nConnection: close\r\n\r\n"
+                  .getBytes(StandardCharsets.US_ASCII));
+      assertThat(rest(socket)).contains("HTTP/1.1 200");
+    }
+  }
+
   @Test
   void a_slow_client_takes_nobody_elses_turn() throws Exception {
-    Socket[] slow = new Socket[40];
+    Socket[] slow = new Socket[12];
     for (int i = 0; i < slow.length; i++)
       slow[i] = open(HEAD + "Content-Length: 100\r\n\r\n{\"crop\":");
     given()

@@ -1,4 +1,4 @@
-package org.understock.service.problem;
+package org.understock.service.limits;
 
 import jakarta.servlet.FilterChain;
 import jakarta.servlet.ReadListener;
@@ -11,15 +11,18 @@ import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
-import java.time.Duration;
 import java.util.List;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 import org.springframework.beans.factory.annotation.Value;
 import org.springframework.core.Ordered;
 import org.springframework.core.annotation.Order;
 import org.springframework.stereotype.Component;
 import org.springframework.web.filter.OncePerRequestFilter;
 import org.springframework.web.servlet.HandlerExceptionResolver;
+import org.understock.service.problem.ClosedHeaders;
+import org.understock.service.problem.ProblemException;
+import org.understock.service.problem.ProblemType;
 
 /**
  * Refuses bodies that come too slowly with 408, and those above a limit with 413, told by their
@@ -35,11 +38,6 @@ class BodyLimit extends OncePerRequestFilter {
   private static final Set<String> SITES =
       Set.of("/v1/advice", "/v1/planting-plans", "/v1/planting-comparisons");
 
-  /**
-   * A body that comes at less than a kilobyte a second, after a grace, holds a thread for nothing.
-   */
-  private static final long NANOS_A_BYTE = 1_000_000;
-
   /** Has a limit for each line, and as many lines as come. */
   private static final String BATCH = "/v1/advice/batch";
 
@@ -53,7 +51,7 @@ class BodyLimit extends OncePerRequestFilter {
   private final Limit site;
   private final Limit imports;
   private final Limit series;
-  private final long graceNanos;
+  private final Places places;
   private final HandlerExceptionResolver problems;
 
   BodyLimit(
@@ -61,9 +59,9 @@ class BodyLimit extends OncePerRequestFilter {
       @Value("${understock.max-site-bytes:4194304}") long maxSiteBytes,
       @Value("${understock.max-import-bytes:268435456}") long maxImportBytes,
       @Value("${understock.max-series-bytes:16777216}") long maxSeriesBytes,
-      @Value("${understock.slow-body-grace:20s}") Duration grace,
+      Places places,
       HandlerExceptionResolver handlerExceptionResolver) {
-    this.graceNanos = grace.toNanos();
+    this.places = places;
     usual = new Limit(maxBytes, "Send fewer candidates, or several requests.");
     site =
         new Limit(
@@ -90,7 +88,7 @@ class BodyLimit extends OncePerRequestFilter {
       return;
     }
     boolean atItsPace = request.getRequestURI().equals(BATCH);
-    chain.doFilter(new Counted(request, limit, atItsPace ? Long.MAX_VALUE : graceNanos), response);
+    chain.doFilter(new Counted(request, limit, atItsPace ? null : places), response);
   }
 
   private Limit limit(String path) {
@@ -111,17 +109,19 @@ class BodyLimit extends OncePerRequestFilter {
 
   private static final class Counted extends HttpServletRequestWrapper {
     private final Limit limit;
-    private final long graceNanos;
+    private final @Nullable Places places;
 
-    Counted(HttpServletRequest request, Limit limit, long graceNanos) {
+    Counted(HttpServletRequest request, Limit limit, @Nullable Places places) {
       super(request);
       this.limit = limit;
-      this.graceNanos = graceNanos;
+      this.places = places;
     }
 
     @Override
     public ServletInputStream getInputStream() throws IOException {
-      return new CountedStream(super.getInputStream(), limit, graceNanos);
+      ServletInputStream body = super.getInputStream();
+      return new CountedStream(
+          body, limit, places == null ? null : places.body(body, getRemoteAddr()));
     }
 
     @Override
@@ -136,42 +136,32 @@ class BodyLimit extends OncePerRequestFilter {
   private static final class CountedStream extends ServletInputStream {
     private final ServletInputStream body;
     private final Limit limit;
-    private final long graceNanos;
-    private final long begun = System.nanoTime();
+    private final Places.@Nullable Body paced;
     private long read;
 
-    CountedStream(ServletInputStream body, Limit limit, long graceNanos) {
+    CountedStream(ServletInputStream body, Limit limit, Places.@Nullable Body paced) {
       this.body = body;
       this.limit = limit;
-      this.graceNanos = graceNanos;
+      this.paced = paced;
     }
 
     @Override
     public int read() throws IOException {
-      int b = body.read();
-      if (b >= 0) count(1);
-      return b;
+      byte[] one = new byte[1];
+      return read(one, 0, 1) < 0 ? -1 : one[0] & 0xff;
     }
 
     @Override
     public int read(byte[] into, int offset, int length) throws IOException {
-      int n = body.read(into, offset, length);
-      if (n > 0) count(n);
+      int n = paced == null ? body.read(into, offset, length) : paced.read(into, offset, length);
+      if (n > 0) read += n;
+      if (read > limit.bytes) throw tooLarge(limit).withHeader("Connection", "close");
       return n;
     }
 
     @Override
     public int available() throws IOException {
       return body.available();
-    }
-
-    private void count(int n) {
-      read += n;
-      if (read > limit.bytes) throw tooLarge(limit).withHeader("Connection", "close");
-      if (System.nanoTime() - begun - graceNanos > read * NANOS_A_BYTE)
-        throw ProblemException.of(
-                ProblemType.TOO_SLOW, "The body comes at less than a kilobyte a second.", List.of())
-            .withHeader("Connection", "close");
     }
 
     @Override
