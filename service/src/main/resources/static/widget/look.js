@@ -146,7 +146,7 @@ summary { cursor: pointer; padding: .55rem 0; font-weight: 600; min-height: 2.75
 .sub { font-weight: 650; }
 .plain { padding-inline-start: 1.15rem; display: grid; gap: .3rem; }
 .fold > * + * { margin-top: .5rem; }
-.term { display: inline; padding: 0; border: 0; background: none; font: inherit; color: inherit; text-align: inherit; cursor: pointer; text-decoration: underline dotted; text-decoration-thickness: 2px; text-underline-offset: .22em; text-decoration-color: var(--_accent); }
+.term { display: inline; padding: 0; border: 0; background: none; font: inherit; line-height: max(1.5em, 24px); color: inherit; text-align: inherit; cursor: pointer; text-decoration: underline dotted; text-decoration-thickness: 2px; text-underline-offset: .22em; text-decoration-color: var(--_accent); }
 .term:hover, .term[aria-expanded="true"] { color: var(--_accent); text-decoration-style: solid; }
 .note { display: block; margin: .35rem 0; padding: .5rem .8rem; border-inline-start: 4px solid var(--_quince); background: var(--_panel); color: var(--_ink); font-weight: 400; font-size: .95rem; }
 .card .note { background: var(--_ground); }

@@ -5,6 +5,7 @@ import io.swagger.v3.oas.models.Operation;
 import io.swagger.v3.oas.models.security.SecurityRequirement;
 import io.swagger.v3.oas.models.security.SecurityScheme;
 import java.util.List;
+import java.util.Objects;
 import org.springdoc.core.customizers.GlobalOpenApiCustomizer;
 import org.springframework.stereotype.Component;
 
@@ -56,6 +57,11 @@ class SecurityContract implements GlobalOpenApiCustomizer {
                             + path
                             + ": it is not in the table of rights under "
                             + CurationRights.ROOT));
+    // In words too: not every reader of a contract shows scopes, least of all of a bearer scheme.
+    String description = Objects.requireNonNullElse(operation.getDescription(), "");
+    operation.setDescription(
+        (description + " Asks for a token with `" + right.scopes().replace(" or ", "` or `") + "`.")
+            .strip());
     operation.setSecurity(
         right.anyOf().stream()
             .map(scope -> new SecurityRequirement().addList(SCHEME, scope.word()))

@@ -30,7 +30,9 @@ import org.openqa.selenium.support.ui.WebDriverWait;
 
 /** A Chromium without a window, and what a person does with it: keys, touches, looking. */
 final class Browser implements AutoCloseable {
-  private static final Duration PATIENCE = Duration.ofSeconds(30);
+  /** For a machine that has much else to do: nothing is awaited longer than until it is there. */
+  private static final Duration PATIENCE = Duration.ofMinutes(3);
+
   private static final int MOST_TABS = 120;
   private static final String DEEP =
       "let at = document.activeElement;"
@@ -73,7 +75,9 @@ final class Browser implements AutoCloseable {
             .usingDriverExecutable(program("chromedriver").orElseThrow())
             .usingAnyFreePort()
             .build();
-    return new Browser(new ChromeDriver(service, options));
+    ChromeDriver driver = new ChromeDriver(service, options);
+    driver.manage().timeouts().scriptTimeout(PATIENCE).pageLoadTimeout(PATIENCE);
+    return new Browser(driver);
   }
 
   /** A phone has touch and reports itself as mobile. */
@@ -248,9 +252,15 @@ final class Browser implements AutoCloseable {
     try {
       Files.createDirectories(Path.of(folder));
       js("window.scrollTo(0, 0)");
+      // No picture is higher than the browser can take one.
+      Object clip =
+          js(
+              "const page = document.documentElement; return {x: 0, y: 0, scale: 1,"
+                  + " width: page.scrollWidth, height: Math.min(page.scrollHeight, 12000)}");
       Map<String, Object> taken =
           driver.executeCdpCommand(
-              "Page.captureScreenshot", Map.of("format", "png", "captureBeyondViewport", true));
+              "Page.captureScreenshot",
+              Map.of("format", "png", "captureBeyondViewport", true, "clip", clip));
       Files.write(
           Path.of(folder, name + ".png"),
           OutputType.BYTES.convertFromBase64Png((String) taken.get("data")));
@@ -268,7 +278,7 @@ final class Browser implements AutoCloseable {
     static final String SOURCE = read();
 
     private static String read() {
-      String found = "META-INF/resources/webjars/axe-core/4.6.3/axe.min.js";
+      String found = "axe.min.js";
       try (InputStream in = Browser.class.getClassLoader().getResourceAsStream(found)) {
         return new String(Objects.requireNonNull(in, found).readAllBytes(), StandardCharsets.UTF_8);
       } catch (IOException e) {

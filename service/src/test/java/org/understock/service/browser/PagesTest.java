@@ -35,6 +35,20 @@ class PagesTest extends InBrowser {
     assertThat(browser().errors()).isEmpty();
   }
 
+  @ParameterizedTest
+  @CsvSource({"1280, false", "390, true"})
+  void explainsItself(int width, boolean phone) {
+    browser().window(width, 844, phone);
+    for (String page : new String[] {"index", "score", "glossary", "reference/index"}) {
+      browser().go(own("/docs/" + page + ".html"));
+      looksRight("docs-" + page.replace('/', '-') + "-" + width);
+    }
+    // The body that an example sends is there to be unfolded.
+    browser().js("document.querySelector('details').open = true");
+    assertThat(browser().page("details pre").getText()).startsWith("{");
+    assertThat(browser().overflow()).isZero();
+  }
+
   /** Somebody who knows nothing of trees tells the fruit, asks, and comes to a card, and back. */
   @Test
   void leadsToACardAndBack() {

@@ -47,7 +47,12 @@ class PagesTest extends RunningService {
     assertThat(dead).isEmpty();
     assertThat(seen.get(URI.create("/docs/reference/index.html")).asString())
         .as("made from the contract")
-        .contains("id=\"advise\"", "id=\"AdviceRequest\"", "<code>coldestNightC</code>");
+        .contains("id=\"advise\"", "id=\"AdviceRequest\"", "<code>coldestNightC</code>")
+        .as("with examples, defaults, limits and the scope that is asked for")
+        .contains("A small garden, one variety in mind", "\"coldestNightC\" : -18")
+        .contains("Most items in the page. From 1. To 200. Unless sent: <code>50</code>.")
+        .contains("Asks for a token with <code>evidence:review</code>")
+        .doesNotContain("<code>null</code>", "At least 0 of them");
     assertThat(seen.keySet().stream().filter(at -> at.getPath().startsWith("/docs/")))
         .as("pages, their look and their pictures")
         .hasSizeGreaterThanOrEqualTo(8);
