@@ -9,6 +9,7 @@ import java.util.Objects;
 import java.util.Set;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
+import org.understock.advice.Advice;
 import org.understock.advice.Adviser;
 import org.understock.advice.Candidates;
 import org.understock.advice.Question;
@@ -54,12 +55,13 @@ public final class Comparer {
    * @throws Refusal.Conflict when fewer than one pairing can be planted
    */
   public Comparison compare(ComparisonQuestion question) {
-    List<Named> named = question.pairings().isEmpty() ? advised(question) : checked(question);
+    Chosen chosen =
+        question.pairings().isEmpty() ? advised(question) : new Chosen(checked(question), 0);
     checkPartners(question);
     List<Entry> entries = new ArrayList<>();
     List<NotPlanted> left = new ArrayList<>();
     Refusal first = null;
-    for (Named pairing : named) {
+    for (Named pairing : chosen.pairings()) {
       try {
         entries.add(entry(question, pairing));
       } catch (Refusal.Conflict refusal) {
@@ -73,11 +75,14 @@ public final class Comparer {
           first == null || first.field().startsWith("trees") ? "pairings" : first.field();
       throw new Refusal.Conflict(field, "none of the pairings can be planted here: " + why);
     }
-    return compared(question, entries, left);
+    return compared(question, entries, left, chosen.judged());
   }
 
+  /** What is to be compared, and how many pairings were judged to choose it. */
+  private record Chosen(List<Named> pairings, int judged) {}
+
   /** What advice puts first. */
-  private List<Named> advised(ComparisonQuestion question) {
+  private Chosen advised(ComparisonQuestion question) {
     Question asked =
         new Question(
             Objects.requireNonNull(question.crop()),
@@ -87,15 +92,16 @@ public final class Comparer {
             question.most(),
             question.bestPer(),
             Units.METRIC);
+    Advice advice = adviser.advise(asked);
     List<Named> best =
-        adviser.advise(asked).pairings().stream()
+        advice.pairings().stream()
             .map(a -> new Named(a.stock().id(), a.variety().id(), null, null))
             .toList();
     if (best.isEmpty())
       throw new Refusal.Conflict(
           "candidates",
           "advice rules every candidate out for this place and goal; ask for advice to see why, or name the pairings");
-    return best;
+    return new Chosen(best, advice.considered());
   }
 
   /** Named pairings, each known and named once. */
@@ -186,7 +192,7 @@ public final class Comparer {
   }
 
   private static Comparison compared(
-      ComparisonQuestion question, List<Entry> entries, List<NotPlanted> left) {
+      ComparisonQuestion question, List<Entry> entries, List<NotPlanted> left, int judged) {
     double[] chances = chances(entries);
     double[] middles = entries.stream().mapToDouble(e -> middle(e.measure())).toArray();
     List<Integer> order =
@@ -240,6 +246,7 @@ public final class Comparer {
         partings,
         left,
         common,
+        judged,
         Telling.comparison(plantings, partings, question.years()));
   }
 

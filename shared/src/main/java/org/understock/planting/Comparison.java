@@ -14,6 +14,8 @@ import org.understock.economics.Spread;
  * @param partings how the first and each of the others part
  * @param notPlanted pairings that cannot be planted here, and why
  * @param cautions that hold for every planting
+ * @param judged pairings that advice judged to choose those that are compared; 0 where they were
+ *     named
  * @param text the whole, to be read aloud
  */
 public record Comparison(
@@ -23,6 +25,7 @@ public record Comparison(
     List<Parting> partings,
     List<NotPlanted> notPlanted,
     List<PlantingPlan.Caution> cautions,
+    int judged,
     String text) {
 
   public Comparison {

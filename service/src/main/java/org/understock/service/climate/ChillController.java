@@ -10,9 +10,11 @@ import io.swagger.v3.oas.annotations.tags.Tag;
 import jakarta.servlet.http.HttpServletRequest;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.CacheControl;
 import org.springframework.http.HttpHeaders;
@@ -26,6 +28,8 @@ import org.understock.climate.ChillMeasure;
 import org.understock.climate.TemperatureSeries;
 import org.understock.evidence.TraitBook;
 import org.understock.service.drawing.Pictures;
+import org.understock.service.limits.Allowance;
+import org.understock.service.limits.Turns;
 import org.understock.service.problem.JsonBodies;
 import org.understock.service.problem.ProblemError;
 import org.understock.service.problem.ProblemException;
@@ -45,10 +49,12 @@ class ChillController {
 
   private final Snapshots snapshots;
   private final JsonBodies bodies;
+  private final Turns turns;
 
-  ChillController(Snapshots snapshots, JsonBodies bodies) {
+  ChillController(Snapshots snapshots, JsonBodies bodies, Turns turns) {
     this.snapshots = snapshots;
     this.bodies = bodies;
+    this.turns = turns;
   }
 
   @PostMapping(
@@ -166,7 +172,9 @@ class ChillController {
     Asked asked = Asked.of(body, snapshot.book());
     return answer(
         asked,
-        SeriesOf.body(body.daily(), body.hourly(), body.latitude(), asked.rule(), asked.unit(), ""),
+        () ->
+            SeriesOf.body(
+                body.daily(), body.hourly(), body.latitude(), asked.rule(), asked.unit(), ""),
         snapshot.book(),
         body.hourly() == null,
         List.of(),
@@ -186,29 +194,39 @@ class ChillController {
     }
     SeriesCsv file = new SeriesCsv(parameters.latitude(), asked.rule(), asked.unit());
     TemperatureSeries series = file.read(request.getInputStream());
-    return answer(asked, series, snapshot.book(), file.daily(), file.notRead(), request, drawn);
+    return answer(
+        asked, () -> series, snapshot.book(), file.daily(), file.notRead(), request, drawn);
   }
 
-  private static ResponseEntity<?> answer(
+  private ResponseEntity<?> answer(
       Asked asked,
-      TemperatureSeries series,
+      Supplier<TemperatureSeries> read,
       TraitBook book,
       boolean daily,
       List<String> notRead,
       HttpServletRequest request,
       @Nullable ChillMeasure drawn) {
-    Asked.Outlooks outlooks = asked.answer(book, series);
+    boolean chart = Pictures.wanted(request.getHeader(HttpHeaders.ACCEPT));
     ResponseEntity.BodyBuilder answer = ResponseEntity.ok().cacheControl(CacheControl.noStore());
-    if (!Pictures.wanted(request.getHeader(HttpHeaders.ACCEPT))) {
-      return answer
-          .contentType(MediaType.APPLICATION_JSON)
-          .body(ChillAnswers.of(asked, outlooks, book, daily, notRead));
-    }
-    String svg =
-        ChillChart.svg(
+    return turns.take(
+        () -> {
+          TemperatureSeries series = read.get();
+          Asked.Outlooks outlooks = asked.answer(book, series);
+          long days = ChronoUnit.DAYS.between(series.start(), series.end()) + 1;
+          Allowance.of(request).chargeYears(asked.warmingC() == null ? days : 2 * days);
+          return chart
+              ? answer.contentType(Pictures.TYPE).body(chart(outlooks, drawn))
+              : answer
+                  .contentType(MediaType.APPLICATION_JSON)
+                  .body(ChillAnswers.of(asked, outlooks, book, daily, notRead));
+        });
+  }
+
+  private static byte[] chart(Asked.Outlooks outlooks, @Nullable ChillMeasure drawn) {
+    return ChillChart.svg(
             outlooks.now(),
-            Objects.requireNonNullElseGet(drawn, () -> ChillChart.usual(outlooks.now())));
-    return answer.contentType(Pictures.TYPE).body(svg.getBytes(StandardCharsets.UTF_8));
+            Objects.requireNonNullElseGet(drawn, () -> ChillChart.usual(outlooks.now())))
+        .getBytes(StandardCharsets.UTF_8);
   }
 
   private static ChillMeasure measure(String chart) {

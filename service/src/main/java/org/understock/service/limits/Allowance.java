@@ -15,6 +15,11 @@ public final class Allowance {
   /** Pairings that are judged for one unit: about half a millisecond's work. */
   private static final int PAIRINGS_A_UNIT = 500;
 
+  /** Trees that are placed for one unit. */
+  private static final int TREES_A_UNIT = 100;
+
+  private static final int DAYS_A_YEAR = 365;
+
   private final @Nullable Bucket bucket;
 
   Allowance(@Nullable Bucket bucket) {
@@ -38,6 +43,19 @@ public final class Allowance {
   /** Counts the pairings that were judged. */
   public void chargePairings(int judged) {
     charge(judged / PAIRINGS_A_UNIT);
+  }
+
+  /** Counts the trees that were placed. */
+  public void chargeTrees(long placed) {
+    charge(placed / TREES_A_UNIT);
+  }
+
+  /**
+   * Counts the years of hours that were worked through, one unit for each: a third of a millisecond
+   * for the models, and as much again for reading what they were sent as.
+   */
+  public void chargeYears(long days) {
+    charge(Math.max(0, days) / DAYS_A_YEAR);
   }
 
   /** Waits until one unit may be asked, and takes it. */

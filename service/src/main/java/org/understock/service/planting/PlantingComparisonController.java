@@ -6,6 +6,7 @@ import io.swagger.v3.oas.annotations.media.Content;
 import io.swagger.v3.oas.annotations.media.Schema;
 import io.swagger.v3.oas.annotations.responses.ApiResponse;
 import io.swagger.v3.oas.annotations.tags.Tag;
+import jakarta.servlet.http.HttpServletRequest;
 import jakarta.validation.Valid;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.CacheControl;
@@ -19,6 +20,8 @@ import org.springframework.web.bind.annotation.RestController;
 import org.understock.planting.Comparer;
 import org.understock.planting.Comparison;
 import org.understock.service.drawing.Pictures;
+import org.understock.service.limits.Allowance;
+import org.understock.service.limits.Turns;
 import org.understock.service.reading.Reads;
 import org.understock.service.store.Snapshot;
 
@@ -27,9 +30,11 @@ import org.understock.service.store.Snapshot;
 @Tag(name = "Planting")
 class PlantingComparisonController {
   private final Reads reads;
+  private final Turns turns;
 
-  PlantingComparisonController(Reads reads) {
+  PlantingComparisonController(Reads reads, Turns turns) {
     this.reads = reads;
+    this.turns = turns;
   }
 
   @PostMapping(
@@ -54,10 +59,16 @@ class PlantingComparisonController {
   ResponseEntity<?> compare(
       @RequestBody @Valid PlantingComparisonRequest request,
       @Parameter(hidden = true) @RequestHeader(name = HttpHeaders.ACCEPT, required = false)
-          @Nullable String accept) {
+          @Nullable String accept,
+      HttpServletRequest asked) {
     Snapshot snapshot = reads.asked(request.revision());
     Comparison comparison =
-        Comparer.of(snapshot.adviser()).compare(request.question(snapshot.book()));
+        turns.take(
+            () -> Comparer.of(snapshot.adviser()).compare(request.question(snapshot.book())));
+    Allowance allowance = Allowance.of(asked);
+    allowance.chargePairings(comparison.judged());
+    allowance.chargeTrees(
+        comparison.plantings().stream().mapToLong(p -> p.plan().trees().size()).sum());
     ResponseEntity.BodyBuilder ok =
         ResponseEntity.ok().cacheControl(CacheControl.noStore()).varyBy(HttpHeaders.ACCEPT);
     return Pictures.wanted(accept)

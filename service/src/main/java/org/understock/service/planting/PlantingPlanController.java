@@ -30,9 +30,6 @@ import org.understock.service.store.Snapshot;
 @RestController
 @Tag(name = "Planting")
 class PlantingPlanController {
-  /** Trees that are placed for one unit of a client's allowance. */
-  private static final int TREES_A_UNIT = 100;
-
   private final Reads reads;
   private final Turns turns;
 
@@ -71,7 +68,7 @@ class PlantingPlanController {
     PlantingPlan plan =
         turns.take(
             () -> Planner.of(snapshot.adviser()).plan(Plans.question(request, snapshot.book())));
-    Allowance.of(asked).charge(plan.trees().size() / TREES_A_UNIT);
+    Allowance.of(asked).chargeTrees(plan.trees().size());
     ResponseEntity.BodyBuilder ok =
         ResponseEntity.ok().cacheControl(CacheControl.noStore()).varyBy(HttpHeaders.ACCEPT);
     if (Pictures.pageWanted(accept)) {

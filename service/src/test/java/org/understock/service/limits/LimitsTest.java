@@ -6,9 +6,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 import io.restassured.response.Response;
 import io.restassured.specification.RequestSpecification;
 import java.nio.charset.StandardCharsets;
+import java.time.LocalDate;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.test.context.TestPropertySource;
 import org.understock.service.RunningService;
 
@@ -20,13 +22,18 @@ import org.understock.service.RunningService;
     properties = {
       "understock.limits.per-minute=60",
       "understock.limits.burst=30",
+      "understock.limits.working=1",
+      "understock.limits.patience=0s",
       "server.forward-headers-strategy=native"
     })
 class LimitsTest extends RunningService {
   private static final int BURST = 30;
+  private static final int CHILL_YEARS = 100;
   private static final Pattern LEFT = Pattern.compile("\"client\";r=(\\d+);t=(\\d+)");
   private static final String STOREFRONT =
       "{\"crop\":\"apple\",\"candidates\":{\"stocks\":[\"m-9\",\"m-7\"],\"varieties\":[\"gala\"]}}";
+
+  @Autowired private Turns turns;
 
   private static RequestSpecification from(String address) {
     return given().header("X-Forwarded-For", address);
@@ -89,6 +96,63 @@ class LimitsTest extends RunningService {
     int judged = much.jsonPath().getInt("considered");
     assertThat(judged).isGreaterThan(5_000);
     assertThat(left(use("192.0.2.5", 1))).isLessThanOrEqualTo(BURST - judged / 500);
+  }
+
+  /** Twice some 3 000 trees, chosen out of the whole catalogue: far more than the allowance. */
+  @Test
+  void a_comparison_counts_its_trees_and_what_was_judged_to_choose_them() {
+    Response compared = compare("192.0.2.9", 200);
+    assertThat(compared.getStatusCode()).as(compared.asString()).isEqualTo(200);
+    assertThat(use("192.0.2.9", 1).getStatusCode()).isEqualTo(429);
+  }
+
+  @Test
+  void chill_counts_the_years_that_are_worked_through_and_those_of_a_warmer_climate_again() {
+    Response asMeasured = chill("192.0.2.10", "");
+    assertThat(asMeasured.getStatusCode()).as(asMeasured.asString()).isEqualTo(200);
+    int debtS = untilNext("192.0.2.10");
+    assertThat(chill("192.0.2.11", "&warmingC=1").getStatusCode()).isEqualTo(200);
+    assertThat(untilNext("192.0.2.11")).isGreaterThan(debtS + CHILL_YEARS / 2);
+  }
+
+  /** The service has one turn here, and nobody waits for it. */
+  @Test
+  void winters_comparisons_and_advice_are_worked_at_in_turns() {
+    turns.take(
+        () -> {
+          assertThat(chill("192.0.2.12", "").getStatusCode()).isEqualTo(503);
+          assertThat(compare("192.0.2.13", 20).getStatusCode()).isEqualTo(503);
+          assertThat(advise("192.0.2.14", STOREFRONT).getStatusCode()).isEqualTo(503);
+          return null;
+        });
+    assertThat(compare("192.0.2.13", 20).getStatusCode()).isEqualTo(200);
+  }
+
+  private static Response compare(String address, int sideM) {
+    return from(address)
+        .contentType("application/json")
+        .body(
+            "{\"crop\":\"apple\",\"most\":2,\"plot\":{\"widthM\":%d,\"lengthM\":%d},\"goal\":{\"purpose\":\"market-orchard\"}}"
+                .formatted(sideM, sideM))
+        .post("/v1/planting-comparisons");
+  }
+
+  private static Response chill(String address, String more) {
+    StringBuilder days = new StringBuilder("date,min,max\n");
+    for (LocalDate day = LocalDate.of(2020 - CHILL_YEARS, 1, 1);
+        day.getYear() < 2020;
+        day = day.plusDays(1)) days.append(day).append(",2,11\n");
+    return from(address)
+        .contentType("text/csv")
+        .body(days.toString())
+        .post("/v1/chill?latitude=44" + more);
+  }
+
+  /** Seconds until one who is in debt may ask again, at one unit a second. */
+  private static int untilNext(String address) {
+    Response refused = use(address, 1);
+    assertThat(refused.getStatusCode()).isEqualTo(429);
+    return Integer.parseInt(refused.getHeader("Retry-After"));
   }
 
   private static Response advise(String address, String body) {
