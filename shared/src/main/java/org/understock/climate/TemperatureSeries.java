@@ -30,7 +30,7 @@ public final class TemperatureSeries {
   public static final int LONGEST_STEP_MINUTES = 180;
 
   /** Most years that a series spans. */
-  static final int MOST_YEARS = 200;
+  public static final int MOST_YEARS = 200;
 
   private static final int HOURS = HourlyCurve.HOURS;
   private static final int HOUR_MINUTES = 60;

@@ -212,8 +212,14 @@ final class SeriesCsv {
                 : text + " comes after a later one; give readings in order");
         continue;
       }
-      if (minute > Integer.MAX_VALUE) {
-        tell(row, "date-time", text + " is too far from the first reading");
+      if (time.toLocalDate().isAfter(first.plusYears(TemperatureSeries.MOST_YEARS))) {
+        tell(
+            row,
+            "date-time",
+            text
+                + " is too far from the first reading; a series spans "
+                + TemperatureSeries.MOST_YEARS
+                + " years at most");
         continue;
       }
       if (n == minutes.length) {

@@ -19,8 +19,8 @@ import org.understock.service.problem.ProblemException;
  * thread with it.
  */
 final class RestOfBody extends ValveBase {
-  /** After these Tomcat hangs up by itself, and reads no more. */
-  private static final Set<Integer> HUNG_UP = Set.of(400, 408, 411, 413, 414, 500, 501, 503);
+  /** Said of a body that is not waited for. */
+  private static final Set<Integer> NOT_AWAITED = Set.of(408, 503);
 
   private final Places places;
   private final long mostBytes;
@@ -34,10 +34,13 @@ final class RestOfBody extends ValveBase {
   @Override
   public void invoke(Request request, Response response) throws IOException, ServletException {
     getNext().invoke(request, response);
-    if (request.isAsync() || request.isFinished() || HUNG_UP.contains(response.getStatus())) return;
-    if (request.getHeader(HttpHeaders.EXPECT) != null) return; // asked first, and did not send it
+    if (request.isAsync() || request.isFinished()) return;
+    boolean asked = request.getHeader(HttpHeaders.EXPECT) != null;
+    if (asked && response.getStatus() / 100 != 2) return; // it was told not to send the body
     response.finishResponse(); // whoever waits for it with the rest has it
-    if (!comes(request)) request.getCoyoteRequest().action(ActionCode.DISABLE_SWALLOW_INPUT, null);
+    /* Tomcat hangs up by itself only where neither side has said that it will. */
+    if (NOT_AWAITED.contains(response.getStatus()) || !comes(request))
+      request.getCoyoteRequest().action(ActionCode.DISABLE_SWALLOW_INPUT, null);
   }
 
   private boolean comes(Request request) {

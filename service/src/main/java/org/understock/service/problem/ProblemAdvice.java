@@ -21,6 +21,7 @@ import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
 import org.springframework.http.converter.HttpMessageNotReadableException;
 import org.springframework.http.converter.HttpMessageNotWritableException;
+import org.springframework.security.web.firewall.RequestRejectedException;
 import org.springframework.transaction.CannotCreateTransactionException;
 import org.springframework.web.ErrorResponse;
 import org.springframework.web.HttpMediaTypeException;
@@ -63,6 +64,13 @@ class ProblemAdvice {
   ResponseEntity<Problem> refused(Refusal e, HttpServletRequest request) {
     boolean reading = request.getMethod().equals("GET") || request.getMethod().equals("HEAD");
     return known(RefusalProblems.of(e, !reading), request);
+  }
+
+  /** Characters that no header may hold are noticed only when somebody reads the header. */
+  @ExceptionHandler
+  ResponseEntity<Problem> notHttp(RequestRejectedException e, HttpServletRequest request) {
+    ProblemType type = ProblemType.MALFORMED_REQUEST;
+    return known(ProblemException.of(type, type.unread(), List.of()), request);
   }
 
   @ExceptionHandler

@@ -21,7 +21,7 @@ final class ServiceProcess implements AutoCloseable {
   /** What its connections call themselves in the database. */
   static final String NAME = "victim";
 
-  private static final Duration PATIENCE = Duration.ofSeconds(90);
+  private static final Duration PATIENCE = Duration.ofMinutes(5);
 
   private final Path home;
   private final Path key;

@@ -229,6 +229,20 @@ class BadInputTest extends RunningService {
     }
   }
 
+  /** Found by raw bytes: it is noticed only when the controller's reader asks for the header. */
+  @Test
+  void a_header_with_a_character_that_no_header_may_hold_is_the_senders_fault() throws Exception {
+    for (String header :
+        new String[] {"Content-Type: application/json;charset\u007f", "Accept: a\u007f"})
+      assertThat(
+              raw(
+                  "POST /v1/advice HTTP/1.1\r\nHost: x\r\nConnection: close\r\nContent-Length: 2\r\n"
+                      + header
+                      + "\r\n\r\n{}"))
+          .startsWith("HTTP/1.1 400")
+          .contains("/problems/invalid-request");
+  }
+
   private static JsonPath problem(Response response, int status) {
     assertThat(response.getStatusCode()).as(response.asString()).isEqualTo(status);
     assertThat(response.getContentType()).startsWith("application/problem+json");

@@ -174,6 +174,22 @@ class SlowClientsTest extends RunningService {
     }
   }
 
+  /** The sixteen places of one client are taken; who has none is told so and holds no thread. */
+  @Test
+  void of_many_bodies_by_half_most_are_sent_away_at_once() throws Exception {
+    Socket[] slow = new Socket[60];
+    for (int i = 0; i < slow.length; i++)
+      slow[i] = open(HEAD + "Connection: close\r\nContent-Length: 100\r\n\r\n{\"crop\":");
+    int sentAway = 0;
+    for (Socket socket : slow) {
+      String answer = rest(socket);
+      if (answer.startsWith("HTTP/1.1 503")) sentAway++;
+      else assertThat(answer).startsWith("HTTP/1.1 408");
+      socket.close();
+    }
+    assertThat(sentAway).isPositive();
+  }
+
   @Test
   void a_slow_client_takes_nobody_elses_turn() throws Exception {
     Socket[] slow = new Socket[12];
