@@ -7,6 +7,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import org.apache.commons.numbers.arrays.Selection;
 import org.jspecify.annotations.Nullable;
 import org.understock.evidence.Source;
 import org.understock.evidence.TraitRecord;
@@ -21,6 +22,9 @@ import org.understock.wording.Words;
  */
 final class Answering {
   private static final int PARTNERS = 5;
+
+  private static final int TENTH = rank(0.1);
+  private static final int NINTH = rank(0.9);
 
   /** Weight from which a criterion without evidence is worth telling. */
   private static final double TELLING = 0.03;
@@ -126,8 +130,8 @@ final class Answering {
     StockRow stock = judging.tables.stocks.get(pair.stock());
     VarietyRow variety = judging.tables.varieties.get(pair.variety());
     double[] utility = judging.utility(i, new double[Draws.COUNT]);
-    double[] sorted = utility.clone();
-    java.util.Arrays.sort(sorted);
+    double[] ranked = utility.clone();
+    Selection.select(ranked, new int[] {TENTH, NINTH});
     List<Advice.Caution> cautions = Cautions.of(judging, i);
     for (Advice.Caution caution : cautions) cited.addAll(caution.records());
     List<Partner> partners = judging.tables.pollination.partners(variety.variety().id(), PARTNERS);
@@ -137,8 +141,8 @@ final class Answering {
         variety.variety(),
         pair.sku(),
         tenth(judging.field.score[i]),
-        tenth(quantile(sorted, 0.1)),
-        tenth(quantile(sorted, 0.9)),
+        tenth(ranked[TENTH]),
+        tenth(ranked[NINTH]),
         percentOfBest(i),
         Math.round(100.0 * judging.field.timesBest[i] / Draws.COUNT) / 100.0,
         alsoClones,
@@ -312,6 +316,11 @@ final class Answering {
     for (String record : cited)
       judging.tables.book.record(record).map(TraitRecord::source).ifPresent(ids::add);
     return ids.stream().map(judging.tables.book.evidence().sources()::get).toList();
+  }
+
+  /** Place of a quantile among the draws in order. */
+  private static int rank(double p) {
+    return (int) Math.min(Draws.COUNT - 1, Math.floor(p * Draws.COUNT));
   }
 
   static double quantile(double[] sorted, double p) {

@@ -1,5 +1,6 @@
 package org.understock.advice;
 
+import org.jspecify.annotations.Nullable;
 import org.understock.wording.Words;
 
 /**
@@ -10,6 +11,17 @@ import org.understock.wording.Words;
  *     criterion has the slug of its trait
  */
 public record Criterion(String id, boolean preference, boolean limit) {
+
+  /** Criteria are looked up for every reason, and no two have one id. */
+  @Override
+  public boolean equals(@Nullable Object other) {
+    return other instanceof Criterion criterion && id.equals(criterion.id);
+  }
+
+  @Override
+  public int hashCode() {
+    return id.hashCode();
+  }
 
   /** For people. */
   public String label(Words words) {

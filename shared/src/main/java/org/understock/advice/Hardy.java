@@ -14,9 +14,14 @@ import org.understock.plant.Variety;
  * The air temperature that a stock or variety bears in midwinter.
  *
  * @param drawsC draws of it, °C
+ * @param meanC their mean
  * @param known whether anything is on record of this very subject
  */
-record Hardy(double[] drawsC, boolean known, List<String> records) {
+record Hardy(double[] drawsC, double meanC, boolean known, List<String> records) {
+  Hardy(double[] drawsC, boolean known, List<String> records) {
+    this(drawsC, java.util.Arrays.stream(drawsC).average().orElseThrow(), known, records);
+  }
+
   static final String LIMIT = "min-winter-temperature";
   static final String WORD = "winter-cold";
 
@@ -98,9 +103,5 @@ record Hardy(double[] drawsC, boolean known, List<String> records) {
 
   Hardy with(double[] drawsC) {
     return new Hardy(drawsC, known, records);
-  }
-
-  double meanC() {
-    return java.util.Arrays.stream(drawsC).average().orElseThrow();
   }
 }

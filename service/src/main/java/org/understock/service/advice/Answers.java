@@ -126,17 +126,17 @@ final class Answers {
   }
 
   private static Grade grade(TraitRecord record, TraitBook book) {
-    Grade alone =
-        Grade.of(
-            List.of(record),
-            book.evidence().traits().get(record.trait()),
-            book.evidence().sources());
-    if (record.subject() instanceof Subject.Pairing) return alone;
+    if (record.subject() instanceof Subject.Pairing) return alone(record, book);
     return book.estimate(record.subject(), record.trait())
         .map(Estimate::support)
         .filter(s -> s.records().contains(record.id()))
         .map(Estimate.Support::grade)
-        .orElse(alone);
+        .orElseGet(() -> alone(record, book));
+  }
+
+  private static Grade alone(TraitRecord record, TraitBook book) {
+    return Grade.of(
+        List.of(record), book.evidence().traits().get(record.trait()), book.evidence().sources());
   }
 
   private static Set<String> cited(Advice advice) {
