@@ -350,7 +350,8 @@ export class UnderstockAdvice extends HTMLElement {
 
   #card(pairing) {
     const path = `v1/pairings/${encodeURIComponent(pairing.stock.id)}/${encodeURIComponent(pairing.variety.id)}`;
-    return this.#service.address(path);
+    const query = new URLSearchParams({ lang: this.#units.lang, units: this.#units.id });
+    return this.#service.address(`${path}?${query}`);
   }
 
   #choose(pairing) {

@@ -18,11 +18,12 @@ import org.understock.plant.Crop;
 import org.understock.plant.Stock;
 import org.understock.plant.Variety;
 import org.understock.trait.Refusal;
+import org.understock.wording.Language;
 
 /** What is told of a pairing on the starter evidence. */
 class PortraitTest {
   private static Portrait portrait(Crop crop, String stock, String variety) {
-    return Starter.ADVISER.portrait(crop, stock, variety, Units.METRIC);
+    return Starter.ADVISER.portrait(crop, stock, variety, Units.METRIC, Language.ENGLISH);
   }
 
   private static Portrait.Rating rating(Portrait portrait, Portrait.Plant plant, String trait) {
@@ -221,7 +222,8 @@ class PortraitTest {
   @Test
   void units_change_the_texts_alone() {
     Portrait metric = portrait(Crop.APPLE, "m-9", "gala");
-    Portrait feet = Starter.ADVISER.portrait(Crop.APPLE, "M9", "Gala", Units.US_CUSTOMARY);
+    Portrait feet =
+        Starter.ADVISER.portrait(Crop.APPLE, "M9", "Gala", Units.US_CUSTOMARY, Language.ENGLISH);
     assertThat(feet.pairing()).isEqualTo(metric.pairing());
     assertThat(text(metric)).contains(" m high").doesNotContain(" ft");
     assertThat(text(feet)).contains(" ft high").doesNotContain(" m high");

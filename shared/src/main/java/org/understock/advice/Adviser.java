@@ -19,6 +19,7 @@ import org.understock.pollination.Pollination;
 import org.understock.site.Goal;
 import org.understock.site.Site;
 import org.understock.trait.Refusal;
+import org.understock.wording.Language;
 import org.understock.wording.Sentence;
 import org.understock.wording.Words;
 
@@ -120,9 +121,10 @@ public final class Adviser {
    * @throws Refusal.Unknown for a stock or variety that is not known
    * @throws Refusal.Conflict for a stock that no evidence ties to the crop
    */
-  public Portrait portrait(Crop crop, String stockId, String varietyId, Units units) {
+  public Portrait portrait(
+      Crop crop, String stockId, String varietyId, Units units, Language language) {
     Pairing pairing = pairing("pairing", crop, stockId, varietyId, Site.UNKNOWN, Goal.UNKNOWN);
-    Question question = Portraits.question(pairing.stock(), pairing.variety(), units);
+    Question question = Portraits.question(pairing.stock(), pairing.variety(), units, language);
     return new Portraits(judging(question, new ArrayList<>()), pairing).draw();
   }
 

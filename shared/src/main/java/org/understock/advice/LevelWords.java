@@ -13,6 +13,9 @@ import org.understock.wording.Words;
 
 /** Says in words what a subject's levels for a trait add up to. */
 final class LevelWords {
+  /** Share of the stated weight from which a level is named; a judgement. */
+  private static final double HEAVY = 0.18;
+
   private LevelWords() {}
 
   /**
@@ -54,6 +57,16 @@ final class LevelWords {
         levels);
   }
 
+  /** The sentence of a trait whose levels are known, whichever its scale. */
+  static String sentence(
+      Words words, String name, String id, String trait, Estimate.Levels levels) {
+    String key =
+        levels.levels().contains("few")
+            ? "rated." + trait
+            : levels.levels().contains("susceptible") ? "rated.resistance" : "rated.suitability";
+    return said(words, key, name, id, trait, false, levels) + ".";
+  }
+
   static String topic(String trait, String form) {
     return "topic." + trait + "." + form;
   }
@@ -67,10 +80,7 @@ final class LevelWords {
       boolean again,
       Estimate.Levels levels) {
     double[] stated = stated(levels);
-    List<String> heavy = new ArrayList<>();
-    for (int k = 0; k < stated.length; k++)
-      if (stated[k] >= 0.18) heavy.add(levels.levels().get(k));
-    if (heavy.isEmpty()) heavy.add(levels.levels().get(best(stated)));
+    List<String> heavy = heavy(levels, stated);
     String low = heavy.get(0);
     String high = heavy.get(heavy.size() - 1);
     return words.say(
@@ -82,7 +92,7 @@ final class LevelWords {
         "trait",
         trait,
         "shape",
-        heavy.size() == 1 ? "one" : adjacent(stated) ? "range" : "wide",
+        shape(heavy, stated),
         "lowLevel",
         low,
         "low",
@@ -127,16 +137,39 @@ final class LevelWords {
     return sum;
   }
 
-  /** What the levels add up to, in English, such as "good" or "fair to good". */
-  static String said(Estimate.Levels levels) {
+  /**
+   * What the levels add up to by themselves, such as "good" or "fair to good".
+   *
+   * @param key begins the keys of the levels' words, such as {@code level.}
+   */
+  static String alone(Words words, String key, Estimate.Levels levels) {
     double[] stated = stated(levels);
-    List<String> words = new ArrayList<>();
+    List<String> heavy = heavy(levels, stated);
+    return words.say(
+        "levels",
+        "shape",
+        shape(heavy, stated),
+        "low",
+        Sentence.of(bare(key + heavy.get(0))),
+        "high",
+        Sentence.of(bare(key + heavy.get(heavy.size() - 1))));
+  }
+
+  private static String bare(String key) {
+    return key.equals("level.none") ? "level.none.bare" : key;
+  }
+
+  /** The levels that carry weight, or else the likeliest. */
+  private static List<String> heavy(Estimate.Levels levels, double[] stated) {
+    List<String> heavy = new ArrayList<>();
     for (int k = 0; k < stated.length; k++)
-      if (stated[k] >= 0.18) words.add(levels.levels().get(k).replace('-', ' '));
-    if (words.isEmpty()) return levels.levels().get(best(stated)).replace('-', ' ');
-    if (words.size() == 1) return words.get(0);
-    String between = words.get(0) + " to " + words.get(words.size() - 1);
-    return adjacent(stated) ? between : "anything from " + between;
+      if (stated[k] >= HEAVY) heavy.add(levels.levels().get(k));
+    if (heavy.isEmpty()) heavy.add(levels.levels().get(best(stated)));
+    return heavy;
+  }
+
+  private static String shape(List<String> heavy, double[] stated) {
+    return heavy.size() == 1 ? "one" : adjacent(stated) ? "range" : "wide";
   }
 
   private static int best(double[] p) {
@@ -153,7 +186,7 @@ final class LevelWords {
     int first = -1;
     int last = -1;
     for (int k = 0; k < stated.length; k++) {
-      if (stated[k] < 0.18) continue;
+      if (stated[k] < HEAVY) continue;
       if (first < 0) first = k;
       last = k;
     }

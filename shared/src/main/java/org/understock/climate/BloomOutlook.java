@@ -4,6 +4,7 @@ import java.time.MonthDay;
 import java.util.Optional;
 import org.understock.plant.Variety;
 import org.understock.site.Word;
+import org.understock.wording.Sentence;
 
 /**
  * When a variety is expected to bloom at a place, and what frost then does.
@@ -22,7 +23,7 @@ public record BloomOutlook(
     double spreadDays,
     Optional<ChillThenHeat> model,
     Optional<FrostRisk> frost,
-    String text) {
+    Sentence text) {
 
   /** What bloom days rest on. */
   public enum Basis implements Word {

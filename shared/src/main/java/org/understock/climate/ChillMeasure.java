@@ -1,6 +1,7 @@
 package org.understock.climate;
 
 import org.understock.site.Word;
+import org.understock.wording.Sentence;
 
 /**
  * A measure of chill in which requirements are published. What one measure counts is never turned
@@ -8,22 +9,20 @@ import org.understock.site.Word;
  */
 public enum ChillMeasure implements Word {
   /** Portions of the Dynamic Model. */
-  CHILL_PORTIONS("chill-portions", "portions", "chill portions"),
+  CHILL_PORTIONS("chill-portions", "portions"),
 
   /** Units of the Utah model. */
-  UTAH_UNITS("chill-units", "CU", "Utah units"),
+  UTAH_UNITS("chill-units", "CU"),
 
   /** Hours from 0 to 7.2 °C. */
-  CHILL_HOURS("chill-hours", "h", "chilling hours");
+  CHILL_HOURS("chill-hours", "h");
 
   private final String trait;
   private final String unit;
-  private final String label;
 
-  ChillMeasure(String trait, String unit, String label) {
+  ChillMeasure(String trait, String unit) {
     this.trait = trait;
     this.unit = unit;
-    this.label = label;
   }
 
   /** Trait that holds requirements in this measure. */
@@ -37,7 +36,7 @@ public enum ChillMeasure implements Word {
   }
 
   /** What it is called in a sentence. */
-  public String label() {
-    return label;
+  public Sentence label() {
+    return Sentence.of("chill." + id());
   }
 }

@@ -3,6 +3,7 @@ package org.understock.climate;
 import java.time.MonthDay;
 import java.util.List;
 import java.util.Optional;
+import org.understock.wording.Sentence;
 
 /**
  * When a variety is expected to bloom at a place.
@@ -26,7 +27,7 @@ public record ExpectedBloom(
     Optional<ChillThenHeat> model,
     BloomDays days,
     List<String> records,
-    String text) {
+    Sentence text) {
   public ExpectedBloom {
     records = List.copyOf(records);
   }

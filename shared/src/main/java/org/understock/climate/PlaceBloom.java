@@ -5,13 +5,13 @@ import java.time.MonthDay;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.understock.evidence.TraitBook;
 import org.understock.plant.Crop;
 import org.understock.plant.Variety;
+import org.understock.wording.Sentence;
 
 /**
  * When the varieties of a crop bloom at a place. Those whose bloom was told there have their own
@@ -76,17 +76,8 @@ final class PlaceBloom {
     }
     BloomDays days = BloomDays.usual(winters.series(), bloom.middle(), bloom.spread());
     if (measured == winters) days = days.seen(bloom.observed());
-    String warmed =
-        measured == winters
-            ? ""
-            : " Nothing tells how warmth moves it, so it stands where it was: bloom comes earlier in"
-                + " truth, and meets more frost than is said here.";
-    String text =
-        bloom.observed().isEmpty()
-            ? "The usual day was told."
-            : "Days seen in "
-                + bloom.observed().size()
-                + " years were taken; other years lie about their middle.";
+    Sentence text =
+        Sentence.of("bloom.told", "years", bloom.observed().size(), "warmed", measured != winters);
     return new ExpectedBloom(
         BloomOutlook.Basis.TOLD,
         bloom.middle(),
@@ -95,7 +86,7 @@ final class PlaceBloom {
         Optional.empty(),
         days,
         List.of(),
-        text + warmed);
+        text);
   }
 
   private ExpectedBloom modelled(ChillNeed need, ChillThenHeat model, ToldBloom bloom) {
@@ -105,20 +96,21 @@ final class PlaceBloom {
         new ArrayList<>(
             model.bloom().values().stream().map(LocalDate::getDayOfYear).sorted().toList());
     LocalDate middle = LocalDate.ofYearDay(2023, Math.min(365, sorted.get(sorted.size() / 2)));
-    String text =
-        String.format(
-            Locale.ROOT,
-            "Rest ends after %.0f %s, then %.0f growing degree hours lead to full bloom; the heat was"
-                + " fitted"
-                + " to %d years seen here, each of which is missed by %.1f days when predicted from the others.%s",
-            need.likely(),
+    Sentence text =
+        Sentence.of(
+            "bloom.modelled",
+            "need",
+            Math.round(need.likely()),
+            "measure",
             need.measure().label(),
-            model.heatGdh(),
+            "heat",
+            Math.round(model.heatGdh()),
+            "years",
             model.fittedYears(),
+            "error",
             model.errorDays(),
-            model.notReached() == 0
-                ? ""
-                : " In " + model.notReached() + " years chill or heat do not suffice.");
+            "missed",
+            model.notReached());
     return new ExpectedBloom(
         BloomOutlook.Basis.CHILL_THEN_HEAT,
         MonthDay.of(middle.getMonth(), middle.getDayOfMonth()),
@@ -152,16 +144,18 @@ final class PlaceBloom {
       double apart,
       BloomOffsets.@Nullable Offset offset) {
     LocalDate middle = other.fullBloom().atYear(2023).plusDays(Math.round(later));
-    String text =
+    Sentence text =
         offset == null
-            ? "Nothing tells when it blooms."
-            : String.format(
-                Locale.ROOT,
-                offset.ofGroup()
-                    ? "No bloom of its own was told; %s was, and by its bloom group this one is about %.0f days %s."
-                    : "No bloom of its own was told; %s was, and published lists have this one %.0f days %s.",
+            ? Sentence.of("bloom.unknown")
+            : Sentence.of(
+                "bloom.following",
+                "name",
                 name,
-                Math.abs(later),
+                "by",
+                offset.ofGroup() ? "group" : "list",
+                "days",
+                Math.round(Math.abs(later)),
+                "side",
                 later < 0 ? "earlier" : "later");
     return new ExpectedBloom(
         offset != null && offset.ofGroup()

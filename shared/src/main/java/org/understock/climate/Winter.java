@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.understock.site.Word;
+import org.understock.wording.Sentence;
 
 /**
  * One winter of a series.
@@ -15,7 +16,7 @@ import org.understock.site.Word;
  * @param chill what was counted; absent for a refused winter
  * @param missingHours hours of the season that were not measured, bridged ones among them
  * @param coldestNightC lowest temperature of the days that are known; absent when there is none
- * @param text what is missing; empty when nothing is
+ * @param text what is missing; says nothing when nothing is
  */
 public record Winter(
     String label,
@@ -25,7 +26,7 @@ public record Winter(
     Optional<Chill> chill,
     int missingHours,
     @Nullable Double coldestNightC,
-    String text) {
+    Sentence text) {
 
   /** How much of a winter is known. */
   public enum Standing implements Word {

@@ -6,6 +6,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.understock.climate.Winter.Standing;
+import org.understock.wording.Sentence;
+import org.understock.wording.Words;
 
 /**
  * The winters of a series, oldest first. Every model starts from zero at the first hour of each.
@@ -116,7 +118,7 @@ public final class Winters {
               Optional.empty(),
               missing,
               null,
-              "Nothing of this winter is known."));
+              Sentence.of("winter.unknown")));
     }
     if (reach.gap > 0) {
       return Optional.of(
@@ -128,11 +130,8 @@ public final class Winters {
               Optional.empty(),
               missing,
               night,
-              "Nothing is known from "
-                  + reach.gapFrom
-                  + " on for "
-                  + span(reach.gap)
-                  + "; that is too long to be bridged."));
+              Sentence.of(
+                  "winter.gap", "from", reach.gapFrom.toString(), "span", span(reach.gap))));
     }
     if (reach.bridged > MOST_BRIDGED * reach.hours) {
       return Optional.of(
@@ -144,27 +143,10 @@ public final class Winters {
               Optional.empty(),
               missing,
               night,
-              reach.bridged
-                  + " of "
-                  + reach.hours
-                  + " hours would have to be bridged; more than a tenth is too much."));
+              Sentence.of(
+                  "winter.bridged-too-many", "bridged", reach.bridged, "hours", reach.hours)));
     }
     boolean whole = reach.known == reach.hours;
-    String text =
-        (whole
-                ? ""
-                : "The series covers "
-                    + reach.known
-                    + " of "
-                    + reach.hours
-                    + " hours, "
-                    + reach.first
-                    + " to "
-                    + reach.last
-                    + "; the figures are those of that part.")
-            + (reach.bridged == 0
-                ? ""
-                : (whole ? "" : " ") + reach.bridged + " hours were bridged.");
     return Optional.of(
         new Winter(
             label,
@@ -174,13 +156,30 @@ public final class Winters {
             Optional.of(sum.total()),
             missing,
             night,
-            text));
+            words -> text(reach, whole, words)));
   }
 
-  private static String span(int hours) {
-    return hours % HOURS == 0
-        ? hours / HOURS + (hours == HOURS ? " day" : " days")
-        : hours + " hours";
+  private static String text(Reach reach, boolean whole, Words words) {
+    List<String> said = new ArrayList<>();
+    if (!whole)
+      said.add(
+          words.say(
+              "winter.part",
+              "known",
+              reach.known,
+              "hours",
+              reach.hours,
+              "first",
+              reach.first.toString(),
+              "last",
+              reach.last.toString()));
+    if (reach.bridged > 0) said.add(words.say("winter.bridged", "bridged", reach.bridged));
+    return String.join(" ", said);
+  }
+
+  private static Sentence span(int hours) {
+    return Sentence.of(
+        "winter.span", "days", hours % HOURS == 0 ? hours / HOURS : 0, "hours", hours);
   }
 
   /** How far what is known reaches into a winter, and the longest gap within it. */

@@ -79,6 +79,15 @@ public enum Language {
     return best;
   }
 
+  /**
+   * The language that a tag of BCP 47 names, with any region: {@code es}, {@code es-MX}.
+   *
+   * @return empty for a language that is not spoken here
+   */
+  public static Optional<Language> of(String tag) {
+    return meeting(Locale.forLanguageTag(tag));
+  }
+
   private static List<Locale.LanguageRange> read(String range) {
     try {
       return Locale.LanguageRange.parse(range.strip());

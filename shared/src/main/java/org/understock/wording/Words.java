@@ -10,6 +10,7 @@ import java.io.UncheckedIOException;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.nio.charset.StandardCharsets;
+import java.time.Month;
 import java.time.MonthDay;
 import java.time.format.TextStyle;
 import java.util.Collection;
@@ -31,7 +32,17 @@ import org.understock.site.Word;
 public final class Words {
   /** Files of a language, by topic. */
   static final List<String> TOPICS =
-      List.of("plants", "criteria", "advice", "cautions", "pollination");
+      List.of(
+          "plants",
+          "criteria",
+          "advice",
+          "cautions",
+          "pollination",
+          "portrait",
+          "card",
+          "chill",
+          "charts",
+          "planting");
 
   private static final Map<Language, Words> ALL = all();
 
@@ -114,12 +125,17 @@ public final class Words {
 
   /** A day and its month, such as "22 April". */
   public String day(MonthDay date) {
-    return say(
-        "day",
-        "day",
-        date.getDayOfMonth(),
-        "month",
-        date.getMonth().getDisplayName(TextStyle.FULL, language.locale()));
+    return say("day", "day", date.getDayOfMonth(), "month", month(date.getMonth()));
+  }
+
+  /** A month within a sentence, such as "April" or "abril". */
+  public String month(Month month) {
+    return month.getDisplayName(TextStyle.FULL, language.locale());
+  }
+
+  /** A month under an axis, such as "Apr" or "abr". */
+  public String shortMonth(Month month) {
+    return month.getDisplayName(TextStyle.SHORT_STANDALONE, language.locale());
   }
 
   /** To the nearest whole number. */

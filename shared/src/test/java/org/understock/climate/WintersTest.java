@@ -12,6 +12,7 @@ import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.understock.climate.Winter.Standing;
 import org.understock.trait.Refusal;
+import org.understock.wording.Words;
 
 class WintersTest {
   private static final List<DailyExtremes> SEATTLE = ChillCases.seattle();
@@ -41,7 +42,7 @@ class WintersTest {
             Standing.COMPLETE,
             Standing.COMPLETE,
             Standing.PARTIAL);
-    assertThat(all.get(0).text()).contains("2012-01-01 to 2012-03-31");
+    assertThat(all.get(0).text().in(Words.ENGLISH)).contains("2012-01-01 to 2012-03-31");
     assertThat(all.get(0).chill()).isPresent();
     assertThat(all.get(0).missingHours()).isEqualTo(92 * 24);
   }
@@ -52,7 +53,7 @@ class WintersTest {
     Winter whole = winters(SEATTLE).all().get(2);
     assertThat(gap.standing()).isEqualTo(Standing.COMPLETE);
     assertThat(gap.missingHours()).isEqualTo(72);
-    assertThat(gap.text()).contains("72 hours were bridged");
+    assertThat(gap.text().in(Words.ENGLISH)).contains("72 hours were bridged");
     assertThat(gap.chill().orElseThrow().chillPortions())
         .isCloseTo(whole.chill().orElseThrow().chillPortions(), within(5.0));
   }
@@ -64,14 +65,14 @@ class WintersTest {
     Winter refused = winters.all().get(2);
     assertThat(refused.standing()).isEqualTo(Standing.REFUSED);
     assertThat(refused.chill()).isEmpty();
-    assertThat(refused.text()).contains("2013-12-10").contains("4 days");
+    assertThat(refused.text().in(Words.ENGLISH)).contains("2013-12-10").contains("4 days");
   }
 
   @Test
   void a_winter_without_any_day_is_refused_and_not_passed_over() {
     Winters winters = winters(without(LocalDate.of(2013, 9, 1), 250));
     assertThat(winters.all()).extracting(Winter::label).contains("2013/14");
-    assertThat(winters.all().get(2).text()).contains("Nothing");
+    assertThat(winters.all().get(2).text().in(Words.ENGLISH)).contains("Nothing");
   }
 
   @Test

@@ -19,6 +19,7 @@ import org.understock.evidence.TraitBook;
 import org.understock.evidence.TraitRecord;
 import org.understock.plant.Stock;
 import org.understock.plant.Variety;
+import org.understock.service.reading.Cited;
 import org.understock.wording.Words;
 
 /** Writes the engine's answer down for the wire. */
@@ -46,7 +47,9 @@ final class Answers {
         advice.ruledOut().stream().map(Answers::ruledOut).toList(),
         advice.ruledOutCount(),
         advice.notices().stream().map(n -> new AdviceResponse.Notice(n.code(), n.text())).toList(),
-        advice.sources().stream().map(s -> source(s, grades)).toList());
+        advice.sources().stream()
+            .map(s -> source(s, grades, Words.in(question.language())))
+            .toList());
   }
 
   private static AdviceResponse.Pairing pairing(Advice.Advised p, Question question) {
@@ -93,12 +96,13 @@ final class Answers {
             .toList());
   }
 
-  private static AdviceResponse.CitedSource source(Source source, Map<String, Grade> grades) {
+  private static AdviceResponse.CitedSource source(
+      Source source, Map<String, Grade> grades, Words words) {
     Grade grade = grades.get(source.id());
     if (grade == null)
       throw new IllegalStateException(
           "source " + source.id() + " is named, but none of its records is cited");
-    return new AdviceResponse.CitedSource(source.id(), source.citation(), grade.name());
+    return new AdviceResponse.CitedSource(source.id(), Cited.of(source, words), grade.name());
   }
 
   private static AdviceResponse.Named named(Stock stock) {

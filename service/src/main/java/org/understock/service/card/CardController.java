@@ -27,6 +27,8 @@ import org.understock.service.reading.Reading;
 import org.understock.service.reading.Reads;
 import org.understock.service.reading.Told;
 import org.understock.site.Word;
+import org.understock.wording.Language;
+import org.understock.wording.Words;
 
 /** The card that goes with a tree. */
 @RestController
@@ -95,8 +97,10 @@ class CardController {
           int copies,
       @Parameter(hidden = true) @RequestHeader(name = HttpHeaders.ACCEPT, required = false)
           @Nullable String accept,
+      Language language,
       WebRequest request) {
-    Reading reading = reads.one(request, revision);
+    Reading reading = reads.one(request, revision).in(language);
+    Words words = Words.in(language);
     Found found = Found.of(reading.snapshot().book().plants(), stock, variety);
     Units in = Word.of(Units.class, "units", units);
     Paper on =
@@ -112,15 +116,19 @@ class CardController {
           Crop crop = found.variety().crop();
           CardResponse card =
               Cards.of(
-                  adviser.portrait(crop, found.stock().id(), found.variety().id(), in),
+                  adviser.portrait(crop, found.stock().id(), found.variety().id(), in, language),
                   reading.snapshot().revision().number(),
-                  adviser.pollination(crop));
+                  adviser.pollination(crop),
+                  words);
           ResponseEntity.BodyBuilder ok = ResponseEntity.ok().contentType(form.type);
           return switch (form) {
             case JSON -> ok.body(card);
-            case SVG -> ok.body(CardPicture.of(card, in));
+            case SVG -> ok.body(CardPicture.of(new Said(card, in, words)));
             case HTML -> {
-              Page page = tags ? TagSheet.of(card, in, on, copies) : CardPage.of(card, in, on);
+              Page page =
+                  tags
+                      ? TagSheet.of(new Said(card, in, words), on, copies)
+                      : CardPage.of(new Said(card, in, words), on);
               yield ok.header("Content-Security-Policy", page.policy()).body(page.html());
             }
           };

@@ -1,7 +1,6 @@
 package org.understock.service.card;
 
 import java.util.List;
-import org.understock.advice.Units;
 import org.understock.service.drawing.Drawing;
 import org.understock.service.drawing.TreeFigure;
 
@@ -72,10 +71,10 @@ final class CardPage {
   private final Said said;
   private final Page.Writer html;
 
-  private CardPage(CardResponse card, Units units, Paper paper) {
-    this.card = card;
-    said = new Said(card, units);
-    html = new Page.Writer(card.title() + ", " + said.crop(), style(paper));
+  private CardPage(Said said, Paper paper) {
+    this.said = said;
+    card = said.card();
+    html = new Page.Writer(said.words(), said.heading(), style(paper));
   }
 
   /** Letter is shorter than A4 by the height of three lines: its drawing and type are smaller. */
@@ -87,8 +86,8 @@ final class CardPage {
         .replace("%figure", tall ? "62mm" : "54mm");
   }
 
-  static Page of(CardResponse card, Units units, Paper paper) {
-    CardPage page = new CardPage(card, units, paper);
+  static Page of(Said said, Paper paper) {
+    CardPage page = new CardPage(said, paper);
     page.write();
     return page.html.finish();
   }
@@ -119,11 +118,7 @@ final class CardPage {
       html.put("p", card.union().text());
       html.close();
     } else {
-      html.put(
-          "p",
-          "What is on record of this tree, on a middling site. "
-              + card.union().text()
-              + " Whether it suits your place is another question: ask for advice.");
+      html.put("p", said.say("card.intro", "union", card.union().text()));
     }
     html.close();
   }
@@ -137,12 +132,13 @@ final class CardPage {
     html.open("figure");
     Drawing drawing =
         new Drawing(
+            said.words(),
             "size-",
             440,
             300,
-            "Size of " + card.title(),
-            TreeFigure.told(said.tree(), said.units()));
-    TreeFigure.draw(drawing, said.tree(), said.units(), 0, 4, 440, 292);
+            said.say("card.size.of", "title", card.title()),
+            TreeFigure.told(said.tree(), said.units(), said.words()));
+    TreeFigure.draw(drawing, said.tree(), said.units(), said.words(), 0, 4, 440, 292);
     html.picture(drawing.finish());
     html.put("figcaption", said.sizeCaption());
     html.close().close();
@@ -150,17 +146,17 @@ final class CardPage {
 
   private void facts() {
     CardResponse.Tree tree = card.expectations();
-    section("facts", said.ifItHeld("In figures"));
+    section("facts", said.ifItHeld(said.say("card.figures")));
     html.open("dl");
-    fact("Height", said.lengths(tree.heightM()));
-    fact("Spread", said.lengths(tree.spreadM()));
-    fact("Room", said.spacing());
-    fact("Crop", said.yield() + ", full-grown");
-    fact("Support", said.support());
-    fact("Bloom", said.bloom());
-    fact("Ripens", said.harvest());
-    fact("Chill", said.chill());
-    fact("Winter", said.cold());
+    fact("height", said.lengths(tree.heightM()));
+    fact("spread", said.lengths(tree.spreadM()));
+    fact("room", said.spacing());
+    fact("crop", said.yield());
+    fact("support", said.support());
+    fact("bloom", said.bloom());
+    fact("ripens", said.harvest());
+    fact("chill", said.chill());
+    fact("winter", said.cold());
     html.close();
     List<String> doubts = said.doubts();
     if (!doubts.isEmpty()) html.put("p", String.join(" ", doubts), "class", "small");
@@ -168,40 +164,41 @@ final class CardPage {
   }
 
   private void fact(String name, String text) {
-    html.put("dt", name).put("dd", text);
+    html.put("dt", said.say("card.fact." + name)).put("dd", text);
   }
 
   private void time() {
-    section("time", said.ifItHeld("From planting on"));
+    section("time", said.ifItHeld(said.say("card.time")));
     Drawing drawing =
         new Drawing(
+            said.words(),
             "time-",
             440,
             TimeLine.height(),
-            "Years of " + card.title(),
+            said.say("card.years.of", "title", card.title()),
             TimeLine.told(card.expectations(), said));
     TimeLine.draw(drawing, card.expectations(), said, 0, 0, 440);
     html.picture(drawing.finish()).close();
   }
 
   private void pollen() {
-    section("pollen", "Pollen");
+    section("pollen", said.say("card.pollen"));
     html.put("p", card.pollen().text());
     if (!said.namesPartners()) {
-      html.put("p", "It needs no partner.");
+      html.put("p", said.say("card.partners.needless"));
     } else if (card.pollen().partners().isEmpty()) {
-      html.put("p", "No partner is on record.");
+      html.put("p", said.say("card.partners.none"));
     } else {
       html.open("table").open("thead").open("tr");
-      for (String head : List.of("Partner", "Its pollen", "Blooms"))
-        html.put("th", head, "scope", "col");
+      for (String head : List.of("card.partner", "card.partner.its-pollen", "card.partner.blooms"))
+        html.put("th", said.say(head), "scope", "col");
       html.close().close().open("tbody");
       for (CardResponse.Partner partner :
           card.pollen().partners().stream().limit(PARTNERS).toList()) {
         html.open("tr")
             .put("th", partner.variety().name(), "scope", "row")
-            .put("td", Said.pollen(partner))
-            .put("td", Said.overlap(partner))
+            .put("td", said.pollen(partner))
+            .put("td", said.overlap(partner))
             .close();
       }
       html.close().close();
@@ -210,24 +207,29 @@ final class CardPage {
   }
 
   private void bears() {
-    section("bears", "What it bears, and what it suffers from");
+    section("bears", said.say("card.ratings"));
     html.open("table").open("thead").open("tr").put("td", "");
-    html.put("th", "The stock, " + card.stock().name(), "scope", "col");
-    html.put("th", "The variety, " + card.variety().name(), "scope", "col");
+    html.put("th", said.say("card.stock", "stock", card.stock().name()), "scope", "col");
+    html.put("th", said.say("card.variety", "variety", card.variety().name()), "scope", "col");
     html.close().close().open("tbody");
-    row("Bears", card.bears());
-    if (!card.middling().isEmpty()) row("In between", card.middling());
-    row("Suffers from", card.suffersFrom());
+    row("card.bears", card.bears());
+    if (!card.middling().isEmpty()) row("card.middling", card.middling());
+    row("card.suffers", card.suffersFrom());
     if (!said.roots().isEmpty())
       html.open("tr")
-          .put("th", "Root", "scope", "row")
+          .put("th", said.say("card.root"), "scope", "row")
           .put("td", said.roots(), "colspan", "2")
           .close();
     html.close().close();
     if (!card.notRated().isEmpty())
       html.put(
           "p",
-          "Not on record of " + card.stock().name() + ": " + Said.some(card.notRated(), 9) + ".",
+          said.say(
+              "card.unrated",
+              "stock",
+              card.stock().name(),
+              "topics",
+              said.some(card.notRated(), 9)),
           "class",
           "small");
     html.close();
@@ -235,21 +237,21 @@ final class CardPage {
 
   private void row(String name, List<CardResponse.Rating> ratings) {
     html.open("tr")
-        .put("th", name, "scope", "row")
-        .put("td", Said.ratings(ratings, "stock", RATINGS))
-        .put("td", Said.ratings(ratings, "variety", RATINGS))
+        .put("th", said.say(name), "scope", "row")
+        .put("td", said.ratings(ratings, "stock", RATINGS))
+        .put("td", said.ratings(ratings, "variety", RATINGS))
         .close();
   }
 
   private void care() {
-    section("care", "Care");
+    section("care", said.say("card.care"));
     html.open("ul");
     for (CardResponse.Care care : card.care()) html.put("li", care.text());
     html.close().close();
   }
 
   private void cautions() {
-    section("cautions", "Cautions");
+    section("cautions", said.say("card.cautions"));
     html.open("ul");
     for (CardResponse.Caution caution : card.cautions().stream().limit(CAUTIONS).toList())
       html.put("li", caution.text());
@@ -262,7 +264,7 @@ final class CardPage {
   private void foot() {
     html.open("footer");
     int all = card.sources().size();
-    html.put("h2", all > SOURCES ? "Sources, the most used of " + all : "Sources");
+    html.put("h2", said.say("card.sources", "some", all > SOURCES, "count", all));
     html.open("ol");
     for (CardResponse.CitedSource source : card.sources().stream().limit(SOURCES).toList())
       html.put("li", Said.shortened(source.citation(), CITATION));
@@ -270,15 +272,20 @@ final class CardPage {
     card.notices().stream()
         .filter(notice -> notice.code().equals("starting-point"))
         .forEach(notice -> html.put("p", notice.text()));
+    html.put("p", said.glossary());
     html.put(
         "p",
-        said.origin()
-            + ". Every statement with its record and all sources: /v1/pairings/"
-            + card.stock().id()
-            + "/"
-            + card.variety().id()
-            + "?format=json&revision="
-            + card.revision());
+        said.say(
+            "card.origin.all",
+            "origin",
+            said.origin(),
+            "link",
+            "/v1/pairings/"
+                + card.stock().id()
+                + "/"
+                + card.variety().id()
+                + "?format=json&revision="
+                + card.revision()));
     html.close();
   }
 }

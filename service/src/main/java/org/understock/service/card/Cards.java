@@ -10,20 +10,26 @@ import org.understock.growth.LogNormal;
 import org.understock.plant.Stock;
 import org.understock.plant.Variety;
 import org.understock.pollination.Pollination;
+import org.understock.service.reading.Cited;
 import org.understock.wording.Words;
 
 /** Writes a portrait down as a card, rounded to what can be told apart in an orchard. */
 final class Cards {
   private Cards() {}
 
-  static CardResponse of(Portrait portrait, long revision, Pollination pollination) {
+  static CardResponse of(Portrait portrait, long revision, Pollination pollination, Words words) {
     return new CardResponse(
         revision,
         Adviser.ENGINE_VERSION,
         portrait.pairing().crop().id(),
         named(portrait.pairing().stock()),
         named(portrait.pairing().variety()),
-        portrait.pairing().names(),
+        words.say(
+            "portrait.title",
+            "variety",
+            portrait.pairing().variety().name(),
+            "stock",
+            portrait.pairing().stock().name()),
         new CardResponse.Union(
             portrait.union().state().id(),
             portrait.union().text(),
@@ -40,8 +46,8 @@ final class Cards {
                         b.text(),
                         b.records()))
             .toList(),
-        fruit(portrait),
-        pollen(portrait, pollination),
+        fruit(portrait, words),
+        pollen(portrait, pollination, words),
         ratings(portrait, Stand.BEARS),
         ratings(portrait, Stand.MIDDLING),
         ratings(portrait, Stand.SUFFERS),
@@ -57,7 +63,7 @@ final class Cards {
             .toList(),
         portrait.notices().stream().map(n -> new CardResponse.Notice(n.code(), n.text())).toList(),
         portrait.sources().stream()
-            .map(s -> new CardResponse.CitedSource(s.id(), s.citation()))
+            .map(s -> new CardResponse.CitedSource(s.id(), Cited.of(s, words)))
             .toList());
   }
 
@@ -80,28 +86,29 @@ final class Cards {
         portrait.support() == null ? null : portrait.support().id());
   }
 
-  private static CardResponse.Fruit fruit(Portrait portrait) {
+  private static CardResponse.Fruit fruit(Portrait portrait, Words words) {
     Portrait.Harvest harvest = portrait.harvest();
     return new CardResponse.Fruit(
         harvest == null ? null : new CardResponse.Harvest(harvest.text(), harvest.records()),
-        portrait.chill().stream().map(Cards::chill).toList());
+        portrait.chill().stream().map(need -> chill(need, words)).toList());
   }
 
-  private static CardResponse.Chill chill(ChillNeed need) {
+  private static CardResponse.Chill chill(ChillNeed need, Words words) {
     return new CardResponse.Chill(
         need.measure().trait(),
         new CardResponse.Years(
             Math.round(need.low()), Math.round(need.likely()), Math.round(need.high())),
-        need.measure().label(),
+        need.measure().label().in(words),
         need.requirement().support().records());
   }
 
-  private static CardResponse.Pollen pollen(Portrait portrait, Pollination pollination) {
+  private static CardResponse.Pollen pollen(
+      Portrait portrait, Pollination pollination, Words words) {
     Double day = portrait.bloom().day();
     return new CardResponse.Pollen(
         portrait.pollen().need().id(),
         portrait.pollen().partnerWanted(),
-        portrait.pollen().text().in(Words.ENGLISH),
+        portrait.pollen().text().in(words),
         portrait.bloom().group(),
         day == null ? null : Double.valueOf(tenths(day)),
         day == null ? null : pollination.bloomReference().map(Cards::named).orElse(null),
@@ -112,7 +119,7 @@ final class Cards {
                         named(p.variety()),
                         p.pair().verdict().id(),
                         p.pair().overlap().id(),
-                        p.pair().text(Words.ENGLISH),
+                        p.pair().text(words),
                         p.pair().records()))
             .toList());
   }

@@ -9,6 +9,7 @@ import javax.xml.stream.XMLOutputFactory;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamWriter;
 import org.understock.service.drawing.Drawing;
+import org.understock.wording.Words;
 
 /**
  * A finished page.
@@ -31,9 +32,10 @@ record Page(String html, String policy) {
     /**
      * Begins a page and its body.
      *
+     * @param words whose language the page is in
      * @param style the style sheet, without characters that are special in XML
      */
-    Writer(String title, String style) {
+    Writer(Words words, String title, String style) {
       if (style.matches("(?s).*[<>&].*"))
         throw new IllegalArgumentException("a style sheet may not hold <, > or &");
       this.style = style;
@@ -42,7 +44,7 @@ record Page(String html, String policy) {
       } catch (XMLStreamException e) {
         throw impossible(e);
       }
-      open("html", "lang", "en");
+      open("html", "lang", words.language().tag());
       open("head");
       empty("meta", "charset", "utf-8");
       empty("meta", "name", "viewport", "content", "width=device-width, initial-scale=1");

@@ -2,30 +2,52 @@ package org.understock.service.card;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
+import java.util.Optional;
 import java.util.function.Predicate;
 import org.understock.advice.Units;
-import org.understock.plant.Crop;
+import org.understock.service.drawing.Drawing;
 import org.understock.service.drawing.TreeFigure;
 import org.understock.wording.Words;
 
-/** The card's figures and words, as page, picture and tags say them. */
+/** The card's figures and words in one language, as page, picture and tags say them. */
 final class Said {
+  /** Trade words that the page explains, where it uses them. */
+  private static final List<String> EXPLAINED = List.of("chill", "suckers", "burr-knots");
+
   private final CardResponse card;
   private final Units units;
+  private final Words words;
 
-  Said(CardResponse card, Units units) {
+  Said(CardResponse card, Units units, Words words) {
     this.card = card;
     this.units = units;
+    this.words = words;
+  }
+
+  CardResponse card() {
+    return card;
   }
 
   Units units() {
     return units;
   }
 
+  Words words() {
+    return words;
+  }
+
+  String say(String key, Object... named) {
+    return words.say(key, named);
+  }
+
   /** The crop, as a line above the names. */
   String crop() {
-    return Crop.of(card.crop()).label();
+    return Words.capital(say("crop." + card.crop()));
+  }
+
+  /** Names and crop, as a title. */
+  String heading() {
+    return say("card.heading", "title", card.title(), "crop", crop());
   }
 
   /** Whether the union has to be spoken of before anything else. */
@@ -39,169 +61,167 @@ final class Said {
 
   /** The warning's heading. */
   String warning() {
-    return switch (card.union().state()) {
-      case "fails" -> "Not a pairing to plant: the union is reported to fail";
-      case "needs-interstem" -> "Only with an interstem between the two";
-      default -> "The union is in doubt";
-    };
+    return say("card.warning", "state", card.union().state());
   }
 
-  /** "kept as told" or, where there will be no such tree, that this is for comparison only. */
+  /** The heading, or, where there will be no such tree, that this is for comparison only. */
   String ifItHeld(String heading) {
-    return fails() ? heading + ", if the union held" : heading;
+    return fails() ? say("card.if-held", "heading", heading) : heading;
   }
 
   /** The heading of the drawing, which says where the size is not known. */
   String sizeHeading() {
-    return card.expectations().sizeKnown()
-        ? ifItHeld("Full-grown size")
-        : "Size of this stock not on record";
+    boolean known = card.expectations().sizeKnown();
+    String heading = say("card.size", "known", known);
+    return known ? ifItHeld(heading) : heading;
   }
 
   /** What the drawing shows. */
   String sizeCaption() {
-    return card.expectations().sizeKnown()
-        ? "Kept by the usual pruning. Solid: the likely tree. Of ten places, in eight it ends between the dotted and"
-            + " the dashed line."
-        : "How big trees on "
-            + card.stock().name()
-            + " become is not on record. Drawn is what is usual in the crop: the middle, and the lines between which"
-            + " eight of ten trees end.";
+    return say(
+        "card.size.caption",
+        "known",
+        card.expectations().sizeKnown(),
+        "stock",
+        card.stock().name());
   }
 
   /** "2.9 m (2.4 to 3.5 m)". */
   String lengths(CardResponse.Range m) {
-    return units.length(Words.ENGLISH, m.likely())
-        + " ("
-        + units.lengths(Words.ENGLISH, m.low(), m.high())
-        + ")";
+    return say("card.length", "likely", units.length(words, m.likely()), "range", range(m));
   }
 
   /** "2.4 to 3.5 m". */
   String range(CardResponse.Range m) {
-    return units.lengths(Words.ENGLISH, m.low(), m.high());
+    return units.lengths(words, m.low(), m.high());
   }
 
   /** "year 3 (2 to 4)". */
   String year(CardResponse.Years y) {
-    return "year " + y.likely() + range(y);
+    return years("card.year", y);
   }
 
   /** "30 years (20 to 45)". */
   String years(CardResponse.Years y) {
-    return y.likely() + " years" + range(y);
+    return years("card.years", y);
   }
 
-  private static String range(CardResponse.Years y) {
-    return y.low() == y.high() ? "" : " (" + y.low() + " to " + y.high() + ")";
+  private String years(String key, CardResponse.Years y) {
+    return say(
+        key, "likely", y.likely(), "narrow", y.low() == y.high(), "low", y.low(), "high", y.high());
   }
 
   String yield() {
     CardResponse.Range kg = card.expectations().matureYieldKgPerTree();
-    return units.masses(Words.ENGLISH, kg.low(), kg.high()) + " a year";
+    return say("card.yield", "mass", units.masses(words, kg.low(), kg.high()));
   }
 
-  /** "2.6 m in the row, rows 4.6 m apart". */
+  /** "2.6 m from tree to tree, rows 4.6 m apart". */
   String spacing() {
-    return units.length(Words.ENGLISH, card.expectations().inRowSpacingM())
-        + " from tree to tree, rows "
-        + units.length(Words.ENGLISH, card.expectations().rowSpacingM())
-        + " apart";
+    return say(
+        "card.spacing",
+        "inRow",
+        units.length(words, card.expectations().inRowSpacingM()),
+        "row",
+        units.length(words, card.expectations().rowSpacingM()));
   }
 
   String support() {
     String support = card.expectations().support();
-    if (support == null) return "not on record; stake it at first";
-    return switch (support) {
-      case "permanent" -> "a post or trellis for life";
-      case "until-established" -> "a stake for the first years";
-      default -> "none once rooted";
-    };
+    return say("card.support", "support", support == null ? "unknown" : support);
   }
 
   String harvest() {
     CardResponse.Harvest harvest = card.fruit().harvest();
-    return harvest == null ? "not on record" : harvest.text();
+    return harvest == null ? say("card.none") : harvest.text();
   }
 
-  /**
-   * "about 1050 chilling hours; 62 chill portions", each with its range, or that it is not known.
-   */
+  /** "1050 chilling hours (800 to 1300); 62 chill portions (…)", or that it is not known. */
   String chill() {
-    if (card.fruit().chill().isEmpty()) return "not on record";
+    if (card.fruit().chill().isEmpty()) return say("card.none");
     List<String> needs = new ArrayList<>();
     for (CardResponse.Chill chill : card.fruit().chill())
       needs.add(
-          chill.need().likely()
-              + " "
-              + chill.label()
-              + " ("
-              + chill.need().low()
-              + " to "
-              + chill.need().high()
-              + ")");
+          say(
+              "card.chill",
+              "likely",
+              chill.need().likely(),
+              "measure",
+              chill.label(),
+              "low",
+              chill.need().low(),
+              "high",
+              chill.need().high()));
     return String.join("; ", needs);
   }
 
   String bloom() {
-    List<String> words = new ArrayList<>();
-    if (card.pollen().bloomGroup() != null) words.add(card.pollen().bloomGroup().replace('-', ' '));
+    List<String> said = new ArrayList<>();
+    if (card.pollen().bloomGroup() != null) said.add(say("season." + card.pollen().bloomGroup()));
     Double day = card.pollen().fullBloomDay();
     CardResponse.Named reference = card.pollen().bloomReference();
-    if (day != null && reference != null && !reference.id().equals(card.variety().id())) {
-      long days = Math.round(Math.abs(day));
-      words.add(
-          days == 0
-              ? "with " + reference.name()
-              : days
-                  + (days == 1 ? " day " : " days ")
-                  + (day < 0 ? "before " : "after ")
-                  + reference.name());
-    }
-    return words.isEmpty() ? "not on record" : String.join(", ", words);
+    if (day != null && reference != null && !reference.id().equals(card.variety().id()))
+      said.add(
+          say(
+              "card.bloom.day",
+              "days",
+              Math.round(Math.abs(day)),
+              "side",
+              day < 0 ? "before" : "after",
+              "reference",
+              reference.name()));
+    return said.isEmpty() ? say("card.none") : String.join(", ", said);
   }
 
-  /** "stock -34 °C, variety not on record". */
+  /** "stock to about -34 °C, variety not on record". */
   String cold() {
-    List<String> words = new ArrayList<>();
-    for (CardResponse.Cold cold : card.winterCold())
-      words.add(
-          cold.plant()
-              + " "
-              + (cold.lowestC() == null
-                  ? "not on record"
-                  : "to about "
-                      + units
-                          .temperature(cold.lowestC())
-                          .in(Words.ENGLISH)
-                          .replace(' ', '\u00a0')));
-    return String.join(", ", words);
+    List<String> said = new ArrayList<>();
+    for (CardResponse.Cold cold : card.winterCold()) {
+      Double lowest = cold.lowestC();
+      said.add(
+          say(
+              "card.cold",
+              "plant",
+              cold.plant(),
+              "known",
+              lowest != null,
+              "temperature",
+              lowest == null ? "" : units.temperature(lowest).in(words).replace(' ', '\u00a0')));
+    }
+    return String.join(", ", said);
   }
 
   /** "fire blight (resistant), wet soil (good)", of soil, weather, pests and diseases. */
-  static String ratings(List<CardResponse.Rating> ratings, String plant, int most) {
-    List<String> words =
+  String ratings(List<CardResponse.Rating> ratings, String plant, int most) {
+    List<String> said =
         ratings.stream()
             .filter(r -> r.plant().equals(plant) && !r.kind().equals("root"))
-            .map(r -> r.topic() + " (" + r.word() + ")")
+            .map(r -> say("card.rating", "topic", r.topic(), "word", r.word()))
             .toList();
-    return words.isEmpty() ? "nothing so rated" : some(words, most);
+    return said.isEmpty() ? say("card.rating.none") : some(said, most);
   }
 
   /** "anchorage good, root suckers few", whichever way they point; empty when none is rated. */
   String roots() {
-    List<String> words = new ArrayList<>();
-    for (List<CardResponse.Rating> ratings :
-        List.of(card.bears(), card.middling(), card.suffersFrom()))
-      for (CardResponse.Rating rating : ratings)
-        if (rating.kind().equals("root")) words.add(rating.topic() + " " + rating.word());
-    return String.join(", ", words);
+    List<String> said = new ArrayList<>();
+    for (CardResponse.Rating rating : rated())
+      if (rating.kind().equals("root"))
+        said.add(say("card.rating.root", "topic", rating.topic(), "word", rating.word()));
+    return String.join(", ", said);
+  }
+
+  private List<CardResponse.Rating> rated() {
+    List<CardResponse.Rating> rated = new ArrayList<>(card.bears());
+    rated.addAll(card.middling());
+    rated.addAll(card.suffersFrom());
+    return rated;
   }
 
   /** As many as there is room for, and how many more there are. */
-  static String some(List<String> words, int most) {
-    if (words.size() <= most) return String.join(", ", words);
-    return String.join(", ", words.subList(0, most)) + " and " + (words.size() - most) + " more";
+  String some(List<String> all, int most) {
+    if (all.size() <= most) return String.join(", ", all);
+    return say(
+        "card.some", "listed", String.join(", ", all.subList(0, most)), "count", all.size() - most);
   }
 
   /**
@@ -212,60 +232,71 @@ final class Said {
         || List.of("partly", "needs-one", "needs-two").contains(card.pollen().need());
   }
 
-  static String pollen(CardResponse.Partner partner) {
-    return switch (partner.pollen()) {
-      case "full" -> "all works";
-      case "partial" -> "part works";
-      default -> "not known";
-    };
+  /** "needs a partner, such as Gala, Idared". */
+  String partners() {
+    List<CardResponse.Partner> partners = card.pollen().partners();
+    String need =
+        !namesPartners()
+            ? "no"
+            : partners.isEmpty()
+                ? "none"
+                : !card.pollen().partnerWanted()
+                    ? "helped"
+                    : partners.get(0).pollen().equals("unknown") ? "perhaps" : "wanted";
+    return say(
+        "card.partners.short",
+        "need",
+        need,
+        "names",
+        String.join(", ", partners.stream().limit(3).map(p -> p.variety().name()).toList()));
   }
 
-  static String overlap(CardResponse.Partner partner) {
-    return switch (partner.bloomOverlap()) {
-      case "good" -> "same time";
-      case "some" -> "partly";
-      case "poor" -> "hardly";
-      default -> "not known";
-    };
+  String pollen(CardResponse.Partner partner) {
+    return say("card.partner.pollen", "pollen", partner.pollen());
+  }
+
+  String overlap(CardResponse.Partner partner) {
+    return say("card.partner.bloom", "overlap", partner.bloomOverlap());
   }
 
   /** Sentences on what the figures rest on where that is not the stock's own published records. */
   List<String> doubts() {
     List<String> doubts = new ArrayList<>();
-    figures(b -> b.basis().equals("size"))
-        .ifPresent(
-            figures ->
-                doubts.add(
-                    "Not on record of this stock, taken from its size and the crop's other stocks: "
-                        + figures
-                        + "."));
-    figures(b -> b.basis().equals("crop") && !b.figure().equals("vigour"))
-        .ifPresent(
-            figures ->
-                doubts.add(
-                    "Not on record at all, only what is usual in the crop: " + figures + "."));
-    figures(b -> b.basis().equals("own") && b.grade().equals("D"))
-        .ifPresent(
-            figures ->
-                doubts.add(
-                    "From memory, common practice or growers' observations, without a trial or table: "
-                        + figures
-                        + "."));
+    doubt("card.doubt.size", b -> b.basis().equals("size")).ifPresent(doubts::add);
+    doubt("card.doubt.crop", b -> b.basis().equals("crop") && !b.figure().equals("vigour"))
+        .ifPresent(doubts::add);
+    doubt("card.doubt.memory", b -> b.basis().equals("own") && b.grade().equals("D"))
+        .ifPresent(doubts::add);
     card.basis().stream()
         .filter(b -> b.figure().equals("vigour"))
         .forEach(b -> doubts.add(b.text()));
     return doubts;
   }
 
-  private java.util.Optional<String> figures(Predicate<CardResponse.Basis> which) {
+  private Optional<String> doubt(String key, Predicate<CardResponse.Basis> which) {
     List<String> figures =
-        card.basis().stream()
-            .filter(which)
-            .map(b -> b.figure().replace('-', ' ').replace("life", "length of life"))
-            .toList();
+        card.basis().stream().filter(which).map(b -> say("card.figure." + b.figure())).toList();
     return figures.isEmpty()
-        ? java.util.Optional.empty()
-        : java.util.Optional.of(String.join(", ", figures));
+        ? Optional.empty()
+        : Optional.of(say(key, "figures", String.join(", ", figures)));
+  }
+
+  /** The trade's words that stand on this card, each with what it means. */
+  String glossary() {
+    List<String> used = new ArrayList<>(List.of("stock", "union"));
+    if (card.union().state().equals("needs-interstem") || fails()) used.add("interstem");
+    for (String word : EXPLAINED)
+      if (word.equals("chill")
+          ? !card.fruit().chill().isEmpty()
+          : rated().stream().anyMatch(r -> r.trait().equals(trait(word)))) used.add(word);
+    return say(
+        "card.words",
+        "words",
+        String.join("; ", used.stream().map(word -> say("card.word." + word)).toList()) + ".");
+  }
+
+  private static String trait(String word) {
+    return word.equals("suckers") ? "suckering" : word;
   }
 
   TreeFigure.Tree tree() {
@@ -283,18 +314,11 @@ final class Said {
 
   /** A citation cut to a line or two. */
   static String shortened(String text, int most) {
-    return org.understock.service.drawing.Drawing.shortened(text, most);
+    return Drawing.shortened(text, most);
   }
 
   /** Where the card is from, as a foot line. */
   String origin() {
-    return "Understock, revision "
-        + card.revision()
-        + " of the evidence, engine "
-        + card.engineVersion();
-  }
-
-  static String capital(String text) {
-    return text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1);
+    return say("card.origin", "revision", card.revision(), "engine", card.engineVersion());
   }
 }

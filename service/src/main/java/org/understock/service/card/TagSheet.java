@@ -2,7 +2,6 @@ package org.understock.service.card;
 
 import java.util.List;
 import java.util.Locale;
-import org.understock.advice.Units;
 import org.understock.service.drawing.Drawing;
 import org.understock.service.drawing.TreeFigure;
 
@@ -65,9 +64,9 @@ final class TagSheet {
   private final Page.Writer html;
   private final StringBuilder places = new StringBuilder();
 
-  private TagSheet(CardResponse card, Units units, Paper paper) {
-    this.card = card;
-    said = new Said(card, units);
+  private TagSheet(Said said, Paper paper) {
+    this.said = said;
+    card = said.card();
     this.paper = paper;
     for (int row = 0; row < ROWS; row++) {
       for (int column = 0; column < COLUMNS; column++)
@@ -84,11 +83,13 @@ final class TagSheet {
             .replace("TAGH", mm(TAG_HEIGHT_MM))
             .replace("PAPER", paper.css)
             .replace("@page", places + "@page");
-    html = new Page.Writer("Tags: " + card.title() + ", " + said.crop(), style);
+    html =
+        new Page.Writer(
+            said.words(), said.say("tags.page", "title", card.title(), "crop", said.crop()), style);
   }
 
-  static Page of(CardResponse card, Units units, Paper paper, int copies) {
-    TagSheet sheets = new TagSheet(card, units, paper);
+  static Page of(Said said, Paper paper, int copies) {
+    TagSheet sheets = new TagSheet(said, paper);
     sheets.write(copies);
     return sheets.html.finish();
   }
@@ -113,22 +114,14 @@ final class TagSheet {
   }
 
   private void how(int copies) {
-    html.open("div", "class", "how").put("h1", "Tags for " + card.title());
+    html.open("div", "class", "how");
+    html.put("h1", said.say("tags.heading", "title", card.title()));
     html.open("ol");
-    html.put(
-        "li",
-        "Print on "
-            + (paper == Paper.A4 ? "A4" : "letter")
-            + " at full size (100 %, no fitting to the page), on both sides, turned over the long edge. Without a printer that does both"
-            + " sides, print the odd pages, put the sheets back, and print the even ones.");
-    html.put(
-        "li",
-        "Fronts and backs meet to about a millimetre or two, as far as the printer does. Cut along the marks, punch the ring.");
-    html.put(
-        "li",
-        "Tie loosely to a limb or the stake, not around the trunk: a tie left on cuts into the bark as the tree grows. Use paper or card that stands rain, and a pencil for dates.");
+    html.put("li", said.say("tags.how.print", "paper", paper.name().toLowerCase(Locale.ROOT)));
+    html.put("li", said.say("tags.how.cut"));
+    html.put("li", said.say("tags.how.tie"));
     html.close();
-    html.put("p", copies + (copies == 1 ? " tag" : " tags") + ", " + PER_SHEET + " to a sheet.");
+    html.put("p", said.say("tags.count", "count", copies, "sheet", PER_SHEET));
     html.close();
   }
 
@@ -195,44 +188,51 @@ final class TagSheet {
     html.put("h2", Said.shortened(card.variety().name(), 34));
     html.put(
         "p",
-        "on " + Said.shortened(card.stock().name(), 34) + " · " + said.crop(),
+        said.say("tags.on", "stock", Said.shortened(card.stock().name(), 34), "crop", said.crop()),
         "class",
         "stock");
     html.open("div", "class", "lines");
     if (said.warns()) html.put("p", said.warning(), "class", "stop");
-    if (said.fails()) html.put("p", "If the union held:");
-    if (!tree.sizeKnown()) html.put("p", "Size not on record; usual in the crop:");
-    html.put("p", "Height " + said.range(tree.heightM()));
-    html.put("p", "Spread " + said.range(tree.spreadM()));
-    html.put("p", "First crop in " + said.year(tree.firstCropYear()));
-    html.put("p", "Full crop in " + said.year(tree.fullCropYear()));
+    if (said.fails()) html.put("p", said.say("tags.if-held"));
+    if (!tree.sizeKnown()) html.put("p", said.say("tags.size-unknown"));
+    html.put("p", said.say("tags.height", "range", said.range(tree.heightM())));
+    html.put("p", said.say("tags.spread", "range", said.range(tree.spreadM())));
+    html.put("p", said.say("tags.first-crop", "year", said.year(tree.firstCropYear())));
+    html.put("p", said.say("tags.full-crop", "year", said.year(tree.fullCropYear())));
     html.put(
         "p",
-        "Ripens "
-            + (card.fruit().harvest() == null
-                ? "at a time not on record"
-                : Said.shortened(said.harvest(), 60)));
+        said.say(
+            "tags.ripens",
+            "known",
+            card.fruit().harvest() != null,
+            "season",
+            Said.shortened(said.harvest(), 60)));
     html.close();
     Drawing drawing =
         new Drawing(
-            "", 168, 160, "Size of " + card.title(), TreeFigure.told(said.tree(), said.units()));
+            said.words(),
+            168,
+            160,
+            said.say("card.size.of", "title", card.title()),
+            TreeFigure.told(said.tree(), said.units(), said.words()));
     TreeFigure.drawPlain(drawing, said.tree(), 0, 0, 168, 160);
     // one picture stands on many tags: without ids none is doubled
     html.picture(
         drawing
             .finish()
             .replaceFirst(
-                " aria-labelledby=\"title desc\"", " aria-label=\"A tree beside a person\"")
+                " aria-labelledby=\"title desc\"",
+                " aria-label=\"" + said.say("tree.beside") + "\"")
             .replaceAll("<(title|desc) id=\"\\w+\">[^<]*</\\1>", ""));
-    html.put("p", "Planted:", "class", "foot");
+    html.put("p", said.say("tags.planted"), "class", "foot");
   }
 
   private void back() {
     if (said.warns()) html.put("p", Said.shortened(card.union().text(), 260), "class", "stop");
     else html.put("h2", Said.shortened(card.title(), 60));
     if (!said.fails()) {
-      html.put("p", "Room: " + said.spacing() + ".");
-      html.put("p", "Support: " + said.support() + ".");
+      html.put("p", said.say("tags.room", "room", said.spacing()));
+      html.put("p", said.say("tags.support", "support", said.support()));
     }
     html.put("p", partners());
     if (!said.fails())
@@ -241,11 +241,11 @@ final class TagSheet {
     card.cautions().stream()
         .limit(1)
         .forEach(caution -> html.put("p", Said.shortened(caution.text(), SENTENCE)));
-    html.put("p", said.origin() + ". Ask the local extension service.", "class", "foot");
+    html.put("p", said.say("tags.origin", "origin", said.origin()), "class", "foot");
   }
 
   private String partners() {
-    if (!said.namesPartners()) return "Pollen: needs no partner.";
+    if (!said.namesPartners()) return said.say("tags.pollen.needless");
     List<String> sure =
         card.pollen().partners().stream()
             .filter(p -> !p.pollen().equals("unknown"))
@@ -256,20 +256,14 @@ final class TagSheet {
         sure.isEmpty()
             ? card.pollen().partners().stream().limit(3).map(p -> p.variety().name()).toList()
             : sure;
-    String need =
-        switch (card.pollen().need()) {
-          case "self-fertile" -> "Pollen: sets with its own";
-          case "partly" -> "Pollen: sets in part with its own";
-          case "needs-one" -> "Pollen: needs another variety";
-          case "needs-two" -> "Pollen: needs two other varieties";
-          default -> "Pollen: whether it needs another is not on record";
-        };
-    return names.isEmpty()
-        ? need + "; no partner on record."
-        : need
-            + (sure.isEmpty() ? "; perhaps, not proven: " : "; partners: ")
-            + String.join(", ", names)
-            + ".";
+    return said.say(
+        "tags.pollen",
+        "need",
+        card.pollen().need(),
+        "found",
+        names.isEmpty() ? "none" : sure.isEmpty() ? "perhaps" : "partners",
+        "names",
+        String.join(", ", names));
   }
 
   private static String mm(double mm) {

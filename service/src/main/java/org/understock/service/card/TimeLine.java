@@ -8,7 +8,7 @@ import org.understock.service.drawing.Palette;
  * range from low to high with the likely year marked.
  */
 final class TimeLine {
-  private static final double NAMES = 70;
+  private static final double NAMES = 84;
   private static final double WORDS = 144;
   private static final double STEP = 24;
 
@@ -40,7 +40,8 @@ final class TimeLine {
           "fill",
           Palette.INK);
     }
-    drawing.text(x, foot + 16, "Year", "font-size", 11, "fill", Palette.INK);
+    drawing.text(
+        x, foot + 16, said.words().say("card.line.year"), "font-size", 11, "fill", Palette.INK);
     drawing.line(left, foot, right, foot, "stroke", Palette.INK);
     row(
         drawing,
@@ -49,7 +50,7 @@ final class TimeLine {
         left,
         right,
         pxPerYear,
-        "First crop",
+        said.words().say("card.line.first"),
         tree.firstCropYear(),
         said.year(tree.firstCropYear()),
         Palette.ORANGE);
@@ -60,7 +61,7 @@ final class TimeLine {
         left,
         right,
         pxPerYear,
-        "Full crop",
+        said.words().say("card.line.full"),
         tree.fullCropYear(),
         said.year(tree.fullCropYear()),
         Palette.GREEN);
@@ -71,7 +72,7 @@ final class TimeLine {
         left,
         right,
         pxPerYear,
-        "Bears for",
+        said.words().say("card.line.life"),
         tree.productiveLifeYears(),
         said.years(tree.productiveLifeYears()),
         Palette.SKY);
@@ -118,12 +119,14 @@ final class TimeLine {
 
   /** What it shows, for those who do not see it. */
   static String told(CardResponse.Tree tree, Said said) {
-    return "First crop in "
-        + said.year(tree.firstCropYear())
-        + ", full crop in "
-        + said.year(tree.fullCropYear())
-        + ", bears for "
-        + said.years(tree.productiveLifeYears())
-        + ", each counted from planting.";
+    return said.words()
+        .say(
+            "card.time.told",
+            "first",
+            said.year(tree.firstCropYear()),
+            "full",
+            said.year(tree.fullCropYear()),
+            "life",
+            said.years(tree.productiveLifeYears()));
   }
 }

@@ -22,6 +22,8 @@ import org.understock.climate.Winter;
 import org.understock.climate.WinterCold;
 import org.understock.evidence.Estimate;
 import org.understock.evidence.TraitBook;
+import org.understock.service.reading.Cited;
+import org.understock.wording.Words;
 
 /** Writes the engine's outlook down for the wire. */
 final class ChillAnswers {
@@ -32,16 +34,24 @@ final class ChillAnswers {
   private final TraitBook book;
   private final TreeSet<String> cited = new TreeSet<>();
 
-  private ChillAnswers(TraitBook book) {
+  private final Words words;
+
+  private ChillAnswers(TraitBook book, Words words) {
     this.book = book;
+    this.words = words;
   }
 
   /**
    * @param daily whether the hours were made from daily extremes
    */
   static ChillResponse of(
-      Asked asked, Asked.Outlooks outlooks, TraitBook book, boolean daily, List<String> notRead) {
-    return new ChillAnswers(book).write(asked, outlooks, daily, notRead);
+      Asked asked,
+      Asked.Outlooks outlooks,
+      TraitBook book,
+      boolean daily,
+      List<String> notRead,
+      Words words) {
+    return new ChillAnswers(book, words).write(asked, outlooks, daily, notRead);
   }
 
   private ChillResponse write(
@@ -63,7 +73,7 @@ final class ChillAnswers {
         Adviser.ENGINE_VERSION,
         new ChillResponse.SeasonAnswer(
             asked.season().from().format(MONTH_DAY), asked.season().to().format(MONTH_DAY)),
-        now.winters().all().stream().map(ChillAnswers::winter).toList(),
+        now.winters().all().stream().map(this::winter).toList(),
         now.winters().complete().size(),
         safe(now),
         now.trends().entrySet().stream().map(t -> trend(t.getKey(), t.getValue())).toList(),
@@ -75,7 +85,8 @@ final class ChillAnswers {
         sources());
   }
 
-  private static ChillResponse.WinterAnswer winter(Winter w) {
+  private ChillResponse.WinterAnswer winter(Winter w) {
+    String text = w.text().in(words);
     Chill chill = w.chill().orElse(null);
     return new ChillResponse.WinterAnswer(
         w.label(),
@@ -87,7 +98,7 @@ final class ChillAnswers {
         chill == null ? null : rounded(chill.growingDegreeHours()),
         w.missingHours(),
         w.coldestNightC() == null ? null : rounded(w.coldestNightC()),
-        w.text().isEmpty() ? null : w.text());
+        text.isEmpty() ? null : text);
   }
 
   private static ChillResponse.@Nullable SafeChillAnswer safe(ClimateOutlook outlook) {
@@ -134,31 +145,24 @@ final class ChillAnswers {
     return answers;
   }
 
-  private static String text(String name, ClimateOutlook.@Nullable NeedMet need, int winters) {
-    if (need == null)
-      return "No chilling requirement of "
-          + name
-          + " is on record in any measure, so nothing is said of whether it is met.";
-    String needs =
-        name
-            + " needs about "
-            + Math.round(need.need().likely())
-            + " "
-            + need.need().measure().label()
-            + " ("
-            + Math.round(need.need().low())
-            + " to "
-            + Math.round(need.need().high())
-            + ")";
-    if (need.chanceMet().isEmpty())
-      return needs
-          + "; no winter of the series is known whole, so nothing is said of whether it is met.";
-    return needs
-        + "; winters like the "
-        + (winters == 1 ? "one" : winters)
-        + " known meet it in "
-        + Math.round(100 * need.chanceMet().getAsDouble())
-        + " of 100.";
+  private String text(String name, ClimateOutlook.@Nullable NeedMet need, int winters) {
+    if (need == null) return words.say("chill.need.unknown", "variety", name);
+    return words.say(
+        "chill.need",
+        "variety",
+        name,
+        "need",
+        Math.round(need.need().likely()),
+        "measure",
+        need.need().measure().label(),
+        "low",
+        Math.round(need.need().low()),
+        "high",
+        Math.round(need.need().high()),
+        "winters",
+        need.chanceMet().isEmpty() ? 0 : winters,
+        "chance",
+        Math.round(100 * need.chanceMet().orElse(0)));
   }
 
   private ChillResponse.NeedAnswer need(ClimateOutlook.NeedMet met) {
@@ -180,7 +184,7 @@ final class ChillAnswers {
         limit, chance(cold.chanceSurvives()), cite(cold.limit()));
   }
 
-  private static ChillResponse.BloomAnswer bloom(BloomOutlook bloom, ClimateOutlook outlook) {
+  private ChillResponse.BloomAnswer bloom(BloomOutlook bloom, ClimateOutlook outlook) {
     List<ChillResponse.ExpectedBloom> expected =
         bloom
             .model()
@@ -198,13 +202,13 @@ final class ChillAnswers {
         bloom.basis().id(),
         monthDay(bloom.fullBloom()),
         rounded(bloom.spreadDays()),
-        bloom.text(),
+        bloom.text().in(words),
         bloom.model().map(m -> rounded(m.heatGdh())).orElse(null),
         expected,
-        bloom.frost().map(ChillAnswers::frost).orElse(null));
+        bloom.frost().map(this::frost).orElse(null));
   }
 
-  private static ChillResponse.FrostAnswer frost(FrostRisk risk) {
+  private ChillResponse.FrostAnswer frost(FrostRisk risk) {
     return new ChillResponse.FrostAnswer(
         risk.years(),
         rounded(risk.meanShareKilled()),
@@ -213,7 +217,7 @@ final class ChillAnswers {
             .map(
                 s ->
                     new ChillResponse.StageAnswer(
-                        s.stage().name(),
+                        words.say("stage." + s.stage().name().replace(' ', '-')),
                         s.fromDays(),
                         s.toDays(),
                         rounded(s.stage().kill10C()),
@@ -235,30 +239,17 @@ final class ChillAnswers {
         .toList();
   }
 
-  private static List<String> notes(
+  private List<String> notes(
       NightRule rule, boolean daily, ClimateOutlook outlook, List<String> notRead) {
     List<String> notes = new ArrayList<>();
     notes.add(
-        daily
-            ? "Hours were made from daily extremes: a sine by day, a logarithm by night ("
-                + rule.id()
-                + "), with day length from the latitude."
-            : "An hour is the mean of the readings in it; between readings up to three hours apart the hours lie on a straight line.");
-    notes.add(
-        "Every winter begins at zero with its first hour, and every hour counts, in the Dynamic Model too: one step an hour.");
-    notes.add(
-        "Requirements are compared in their own measure only; chilling hours, Utah units and chill portions can't be turned into one another.");
+        daily ? words.say("chill.note.daily", "rule", rule.id()) : words.say("chill.note.hourly"));
+    notes.add(words.say("chill.note.sums"));
+    notes.add(words.say("chill.note.measures"));
     int winters = outlook.winters().complete().size();
-    if (winters < 10) {
-      notes.add(
-          winters == 0
-              ? "No winter of the series is known whole."
-              : "Safe winter chill is the 10th percentile over winters (type 7); with "
-                  + (winters == 1 ? "one complete winter" : winters + " complete winters")
-                  + " it says little. Ten or more tell how often winters fail.");
-    }
+    if (winters < 10) notes.add(words.say("chill.note.winters", "winters", winters));
     if (!notRead.isEmpty())
-      notes.add("Columns that were not read: " + String.join(", ", notRead) + ".");
+      notes.add(words.say("chill.note.columns", "columns", String.join(", ", notRead)));
     return notes;
   }
 
@@ -269,7 +260,7 @@ final class ChillAnswers {
     for (String id : ids)
       sources.add(
           new ChillResponse.CitedAnswer(
-              id, Objects.requireNonNull(book.evidence().sources().get(id)).citation()));
+              id, Cited.of(Objects.requireNonNull(book.evidence().sources().get(id)), words)));
     return sources;
   }
 

@@ -1,7 +1,6 @@
 package org.understock.service.climate;
 
 import java.time.LocalDate;
-import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
@@ -13,8 +12,10 @@ import org.understock.climate.ClimateOutlook;
 import org.understock.climate.SafeChill;
 import org.understock.climate.Winter;
 import org.understock.climate.Winters;
+import org.understock.plant.Variety;
 import org.understock.service.drawing.Drawing;
 import org.understock.service.drawing.Palette;
+import org.understock.wording.Words;
 
 /**
  * How chill adds up over each winter, against what varieties need. Lines differ by their dashes and
@@ -36,6 +37,7 @@ final class ChillChart {
   private static final int LEAST_FOR_BAND = 3;
   private static final String[] DASHES = {"9 4", "2 3", "12 3 2 3", "5 5", "1 4"};
 
+  private final Words words;
   private final Winters winters;
   private final ChillMeasure measure;
   private final List<Winter> drawn;
@@ -49,7 +51,8 @@ final class ChillChart {
   /** A name at the right edge, at the height of what it names, which ends at {@code x}. */
   private record Label(double x, double y, String text, String colour) {}
 
-  private ChillChart(ClimateOutlook outlook, ChillMeasure measure) {
+  private ChillChart(ClimateOutlook outlook, ChillMeasure measure, Words words) {
+    this.words = words;
     this.winters = outlook.winters();
     this.measure = measure;
     drawn = winters.all().stream().filter(w -> w.chill().isPresent()).toList();
@@ -82,8 +85,8 @@ final class ChillChart {
   }
 
   /** The picture as SVG. */
-  static String svg(ClimateOutlook outlook, ChillMeasure measure) {
-    return new ChillChart(outlook, measure).draw();
+  static String svg(ClimateOutlook outlook, ChillMeasure measure, Words words) {
+    return new ChillChart(outlook, measure, words).draw();
   }
 
   private Optional<ClimateOutlook.NeedMet> need(ClimateOutlook.VarietyOutlook variety) {
@@ -91,8 +94,8 @@ final class ChillChart {
   }
 
   private String draw() {
-    String title = sentence(measure.label()) + ", winter by winter";
-    Drawing picture = new Drawing(WIDTH, HEIGHT, title, description());
+    String title = words.say("chill.chart", "measure", named());
+    Drawing picture = new Drawing(words, WIDTH, HEIGHT, title, description());
     picture.text(LEFT, 30, title, "font-size", 19, "font-weight", "bold", "fill", Palette.INK);
     picture.text(LEFT, 52, subtitle(), "fill", Palette.GREY);
     axes(picture);
@@ -106,13 +109,19 @@ final class ChillChart {
 
   private String subtitle() {
     int complete = winters.complete().size();
-    return "Sum from "
-        + winters.season().from().format(ChillAnswers.MONTH_DAY)
-        + " on; "
-        + complete
-        + (complete == 1 ? " winter" : " winters")
-        + " known whole"
-        + (complete == drawn.size() ? "" : ", " + (drawn.size() - complete) + " in part");
+    return words.say(
+        "chill.chart.sum",
+        "from",
+        words.day(winters.season().from()),
+        "winters",
+        complete,
+        "part",
+        drawn.size() - complete);
+  }
+
+  /** The measure, to begin a sentence. */
+  private String named() {
+    return Words.capital(measure.label().in(words));
   }
 
   private double x(int day) {
@@ -138,14 +147,13 @@ final class ChillChart {
     }
     LocalDate first =
         drawn.isEmpty() ? winters.season().start(2023) : drawn.get(drawn.size() - 1).from();
-    DateTimeFormatter month = DateTimeFormatter.ofPattern("MMM", Locale.ENGLISH);
     for (int d = 0; d < days; d++) {
       LocalDate day = first.plusDays(d);
       if (day.getDayOfMonth() != 1) continue;
       double at = x(d - 1);
       picture.line(at, BOTTOM, at, BOTTOM + 6, "stroke", Palette.GREY, "stroke-width", 1);
       if (RIGHT - at > 28)
-        picture.text(at + 4, BOTTOM + 18, month.format(day), "fill", Palette.GREY);
+        picture.text(at + 4, BOTTOM + 18, words.shortMonth(day.getMonth()), "fill", Palette.GREY);
     }
     picture.line(LEFT, BOTTOM, RIGHT, BOTTOM, "stroke", Palette.INK, "stroke-width", 1.2);
     picture.line(LEFT, TOP, LEFT, BOTTOM, "stroke", Palette.INK, "stroke-width", 1.2);
@@ -189,7 +197,9 @@ final class ChillChart {
         "stroke-width",
         3);
     double safe = SafeChill.of(winters.complete(measure));
-    labels.add(new Label(RIGHT, y(safe), "safe winter chill " + Math.round(safe), Palette.BLUE));
+    labels.add(
+        new Label(
+            RIGHT, y(safe), words.say("chill.chart.safe", "sum", Math.round(safe)), Palette.BLUE));
     picture.line(RIGHT - 6, y(safe), RIGHT + 6, y(safe), "stroke", Palette.BLUE, "stroke-width", 3);
   }
 
@@ -209,8 +219,8 @@ final class ChillChart {
         end = x(d);
         points.append(point(d, last));
       }
-      String part = drawn.get(k).standing() == Winter.Standing.PARTIAL ? " (part)" : "";
-      picture.group(drawn.get(k).label() + ": " + Math.round(last) + part);
+      boolean part = drawn.get(k).standing() == Winter.Standing.PARTIAL;
+      picture.group(part(drawn.get(k).label() + ": " + Math.round(last), part));
       picture.shape(
           "polyline",
           "points",
@@ -231,7 +241,7 @@ final class ChillChart {
             new Label(
                 end,
                 y(last),
-                drawn.get(k).label() + "  " + Math.round(last) + part,
+                part(drawn.get(k).label() + "  " + Math.round(last), part),
                 latest ? Palette.VERMILION : Palette.GREY));
       }
     }
@@ -252,20 +262,27 @@ final class ChillChart {
           1.6,
           "stroke-dasharray",
           DASHES[k % DASHES.length]);
-      String chance =
-          met.chanceMet().isEmpty()
-              ? ""
-              : ", met in " + Math.round(100 * met.chanceMet().getAsDouble()) + " % of winters";
       labels.add(
           new Label(
-              RIGHT,
-              at,
-              needing.get(k).variety().name()
-                  + " needs "
-                  + Math.round(met.need().likely())
-                  + chance,
-              Palette.INK));
+              RIGHT, at, need("chill.chart.need", needing.get(k).variety(), met), Palette.INK));
     }
+  }
+
+  private String need(String key, Variety variety, ClimateOutlook.NeedMet met) {
+    return words.say(
+        key,
+        "variety",
+        variety.name(),
+        "need",
+        Math.round(met.need().likely()),
+        "known",
+        met.chanceMet().isPresent(),
+        "chance",
+        Math.round(100 * met.chanceMet().orElse(0)));
+  }
+
+  private String part(String winter, boolean part) {
+    return words.say("chill.chart.part", "part", part, "winter", winter);
   }
 
   /** Names at the right edge, pushed apart so that none lies on another, each tied to its line. */
@@ -306,13 +323,17 @@ final class ChillChart {
   private void legend(Drawing picture) {
     double at = HEIGHT - 34;
     double x = LEFT;
+    String band = words.say("chill.chart.band");
+    String median = words.say("chill.chart.median");
+    String latest = words.say("chill.chart.latest");
+    String others = words.say("chill.chart.others");
     if (winters.complete().size() >= LEAST_FOR_BAND) {
       picture.rect(x, at - 9, 26, 12, "fill", Palette.SKY, "fill-opacity", 0.28);
-      picture.text(x + 32, at + 2, "8 of 10 winters", "fill", Palette.INK);
-      x += 145;
+      picture.text(x + 32, at + 2, band, "fill", Palette.INK);
+      x += step(band);
       picture.line(x, at - 3, x + 26, at - 3, "stroke", Palette.BLUE, "stroke-width", 3);
-      picture.text(x + 32, at + 2, "median", "fill", Palette.INK);
-      x += 100;
+      picture.text(x + 32, at + 2, median, "fill", Palette.INK);
+      x += step(median);
     }
     picture.line(
         x,
@@ -325,12 +346,12 @@ final class ChillChart {
         2.2,
         "stroke-dasharray",
         "7 3");
-    picture.text(x + 32, at + 2, "latest winter", "fill", Palette.INK);
-    x += 130;
+    picture.text(x + 32, at + 2, latest, "fill", Palette.INK);
+    x += step(latest);
     if (winters.complete().size() > 1) {
       picture.line(x, at - 3, x + 26, at - 3, "stroke", Palette.GREY, "stroke-width", 1);
-      picture.text(x + 32, at + 2, "other winters", "fill", Palette.INK);
-      x += 135;
+      picture.text(x + 32, at + 2, others, "fill", Palette.INK);
+      x += step(others);
     }
     if (!needing.isEmpty()) {
       picture.line(
@@ -344,44 +365,41 @@ final class ChillChart {
           1.6,
           "stroke-dasharray",
           DASHES[0]);
-      picture.text(x + 32, at + 2, "needed by a variety", "fill", Palette.INK);
+      picture.text(x + 32, at + 2, words.say("chill.chart.needed"), "fill", Palette.INK);
     }
+  }
+
+  /** Room for a sign of the legend and its text. */
+  private static double step(String text) {
+    return 50 + 6.9 * text.length();
   }
 
   /** All that the picture says, in words. */
   private String description() {
-    StringBuilder text =
-        new StringBuilder(sentence(measure.label())).append(" at the end of each winter: ");
     List<String> ends = new ArrayList<>();
-    for (Winter winter : drawn) {
+    for (Winter winter : drawn)
       ends.add(
-          winter.label()
-              + " "
-              + Math.round(winter.chill().orElseThrow().of(measure))
-              + (winter.standing() == Winter.Standing.PARTIAL ? " (in part)" : ""));
-    }
-    text.append(ends.isEmpty() ? "none is known" : String.join(", ", ends)).append('.');
+          words.say(
+              "chill.chart.told.winter",
+              "winter",
+              winter.label(),
+              "sum",
+              Math.round(winter.chill().orElseThrow().of(measure)),
+              "part",
+              winter.standing() == Winter.Standing.PARTIAL));
+    List<String> said = new ArrayList<>();
+    said.add(
+        words.say(
+            "chill.chart.told",
+            "measure",
+            named(),
+            "winters",
+            ends.isEmpty() ? words.say("chill.chart.told.none") : String.join(", ", ends)));
     double[] complete = winters.complete(measure);
     if (complete.length > 0)
-      text.append(" Nine of ten winters exceed ")
-          .append(Math.round(SafeChill.of(complete)))
-          .append('.');
-    for (ClimateOutlook.VarietyOutlook variety : needing) {
-      ClimateOutlook.NeedMet met = need(variety).orElseThrow();
-      text.append(' ')
-          .append(variety.variety().name())
-          .append(" needs about ")
-          .append(Math.round(met.need().likely()));
-      if (met.chanceMet().isPresent())
-        text.append(", which is met in ")
-            .append(Math.round(100 * met.chanceMet().getAsDouble()))
-            .append(" of 100" + " winters");
-      text.append('.');
-    }
-    return text.toString();
-  }
-
-  private static String sentence(String text) {
-    return Character.toUpperCase(text.charAt(0)) + text.substring(1);
+      said.add(words.say("chill.chart.told.safe", "sum", Math.round(SafeChill.of(complete))));
+    for (ClimateOutlook.VarietyOutlook variety : needing)
+      said.add(need("chill.chart.told.need", variety.variety(), need(variety).orElseThrow()));
+    return String.join(" ", said);
   }
 }

@@ -30,6 +30,7 @@ import org.understock.evidence.TraitBook;
 import org.understock.service.drawing.Pictures;
 import org.understock.service.limits.Allowance;
 import org.understock.service.limits.Turns;
+import org.understock.service.platform.QueryParameters;
 import org.understock.service.problem.JsonBodies;
 import org.understock.service.problem.ProblemError;
 import org.understock.service.problem.ProblemException;
@@ -39,6 +40,8 @@ import org.understock.service.store.Snapshot;
 import org.understock.service.store.Snapshots;
 import org.understock.site.Word;
 import org.understock.trait.Refusal;
+import org.understock.wording.Language;
+import org.understock.wording.Words;
 
 /** Winters of a place against varieties and stocks. */
 @RestController
@@ -145,16 +148,17 @@ class ChillController {
           @Nullable String nightRule,
       @Parameter(description = "For CSV: answer as of this revision.")
           @RequestParam(required = false)
-          @Nullable String revision)
+          @Nullable String revision,
+      Language language)
       throws IOException {
     ChillMeasure drawn = chart == null ? null : measure(chart);
     boolean csv =
         new MediaType("text", "csv")
             .isCompatibleWith(MediaType.parseMediaType(request.getContentType()));
-    if (csv) return csv(ChillParameters.request(request, bodies), request, drawn);
+    if (csv) return csv(ChillParameters.request(request, bodies), request, drawn, language);
     List<ProblemError> stray = new ArrayList<>();
     for (String name : request.getParameterMap().keySet()) {
-      if (!name.equals("chart"))
+      if (!name.equals("chart") && !name.equals(QueryParameters.LANG))
         stray.add(
             new ProblemError(
                 null,
@@ -179,11 +183,15 @@ class ChillController {
         body.hourly() == null,
         List.of(),
         request,
-        drawn);
+        drawn,
+        language);
   }
 
   private ResponseEntity<?> csv(
-      ChillRequest parameters, HttpServletRequest request, @Nullable ChillMeasure drawn)
+      ChillRequest parameters,
+      HttpServletRequest request,
+      @Nullable ChillMeasure drawn,
+      Language language)
       throws IOException {
     Snapshot snapshot = snapshot(parameters.revision(), true);
     Asked asked;
@@ -195,7 +203,14 @@ class ChillController {
     SeriesCsv file = new SeriesCsv(parameters.latitude(), asked.rule(), asked.unit());
     TemperatureSeries series = file.read(request.getInputStream());
     return answer(
-        asked, () -> series, snapshot.book(), file.daily(), file.notRead(), request, drawn);
+        asked,
+        () -> series,
+        snapshot.book(),
+        file.daily(),
+        file.notRead(),
+        request,
+        drawn,
+        language);
   }
 
   private ResponseEntity<?> answer(
@@ -205,9 +220,15 @@ class ChillController {
       boolean daily,
       List<String> notRead,
       HttpServletRequest request,
-      @Nullable ChillMeasure drawn) {
+      @Nullable ChillMeasure drawn,
+      Language language) {
     boolean chart = Pictures.wanted(request.getHeader(HttpHeaders.ACCEPT));
-    ResponseEntity.BodyBuilder answer = ResponseEntity.ok().cacheControl(CacheControl.noStore());
+    Words words = Words.in(language);
+    ResponseEntity.BodyBuilder answer =
+        ResponseEntity.ok()
+            .cacheControl(CacheControl.noStore())
+            .header(HttpHeaders.CONTENT_LANGUAGE, language.tag())
+            .varyBy(HttpHeaders.ACCEPT, HttpHeaders.ACCEPT_LANGUAGE);
     return turns.take(
         () -> {
           TemperatureSeries series = read.get();
@@ -215,17 +236,19 @@ class ChillController {
           long days = ChronoUnit.DAYS.between(series.start(), series.end()) + 1;
           Allowance.of(request).chargeYears(asked.warmingC() == null ? days : 2 * days);
           return chart
-              ? answer.contentType(Pictures.TYPE).body(chart(outlooks, drawn))
+              ? answer.contentType(Pictures.TYPE).body(chart(outlooks, drawn, words))
               : answer
                   .contentType(MediaType.APPLICATION_JSON)
-                  .body(ChillAnswers.of(asked, outlooks, book, daily, notRead));
+                  .body(ChillAnswers.of(asked, outlooks, book, daily, notRead, words));
         });
   }
 
-  private static byte[] chart(Asked.Outlooks outlooks, @Nullable ChillMeasure drawn) {
+  private static byte[] chart(
+      Asked.Outlooks outlooks, @Nullable ChillMeasure drawn, Words words) {
     return ChillChart.svg(
             outlooks.now(),
-            Objects.requireNonNullElseGet(drawn, () -> ChillChart.usual(outlooks.now())))
+            Objects.requireNonNullElseGet(drawn, () -> ChillChart.usual(outlooks.now())),
+            words)
         .getBytes(StandardCharsets.UTF_8);
   }
 

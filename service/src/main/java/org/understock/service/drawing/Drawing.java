@@ -6,6 +6,7 @@ import java.math.RoundingMode;
 import javax.xml.stream.XMLOutputFactory;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamWriter;
+import org.understock.wording.Words;
 
 /**
  * Writes one picture, shape by shape. The same calls give the same bytes. Whatever text is given
@@ -20,11 +21,12 @@ public final class Drawing {
   /**
    * Begins a picture on white paper.
    *
+   * @param words whose language its texts are in
    * @param title what the picture is, in a line
    * @param description all that it says, for those who do not see it
    */
-  public Drawing(double width, double height, String title, String description) {
-    this("", width, height, title, description);
+  public Drawing(Words words, double width, double height, String title, String description) {
+    this(words, "", width, height, title, description);
   }
 
   /**
@@ -32,7 +34,8 @@ public final class Drawing {
    *
    * @param ids begins the ids in the picture, so that no two in the page are alike
    */
-  public Drawing(String ids, double width, double height, String title, String description) {
+  public Drawing(
+      Words words, String ids, double width, double height, String title, String description) {
     try {
       xml = XMLOutputFactory.newDefaultFactory().createXMLStreamWriter(text);
       xml.writeStartElement("svg");
@@ -44,6 +47,8 @@ public final class Drawing {
           width,
           "height",
           height,
+          "lang",
+          words.language().tag(),
           "role",
           "img",
           "aria-labelledby",

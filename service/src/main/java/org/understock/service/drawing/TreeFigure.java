@@ -3,8 +3,8 @@ package org.understock.service.drawing;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import org.understock.advice.Units;
+import org.understock.wording.Sentence;
 import org.understock.wording.Words;
 
 /**
@@ -13,15 +13,9 @@ import org.understock.wording.Words;
  * and as figures at the right, so that nothing is said by colour alone.
  */
 public final class TreeFigure {
-  /** Stature of the person, in m (common practice, no source: a middling adult). */
-  public static final double PERSON_M = 1.7;
-
-  /** What the person reaches from the ground, in m (common practice, no source). */
-  public static final double REACH_M = 2.1;
-
   private static final double M_PER_FT = 0.3048;
   private static final double AXIS = 34;
-  private static final double LABELS = 118;
+  private static final double LABELS = 130;
   private static final double GROUND = 44;
   private static final double LABEL_STEP = 16;
 
@@ -35,13 +29,15 @@ public final class TreeFigure {
   public record Tree(Span heightM, Span spreadM, boolean known, boolean support) {
     /** Greatest height that the figure has to show, in m. */
     double topM() {
-      return Math.max(heightM.high, REACH_M) * 1.03;
+      return Math.max(heightM.high, TreeShape.REACH_M) * 1.03;
     }
   }
 
   private final Drawing drawing;
   private final Tree tree;
   private final Units units;
+  private final Words words;
+  private final TreeShape shape;
   private final double left;
   private final double ground;
   private final double right;
@@ -51,6 +47,7 @@ public final class TreeFigure {
       Drawing drawing,
       Tree tree,
       Units units,
+      Words words,
       double x,
       double y,
       double width,
@@ -59,6 +56,7 @@ public final class TreeFigure {
     this.drawing = drawing;
     this.tree = tree;
     this.units = units;
+    this.words = words;
     double axis = plain ? 4 : AXIS;
     double labels = plain ? 4 : LABELS;
     double below = plain ? 3 : GROUND;
@@ -67,14 +65,22 @@ public final class TreeFigure {
     ground = y + height - below;
     double wide = tree.spreadM.high + 1.5;
     pxPerM = Math.min((height - below - 8) / tree.topM(), (right - left) / wide);
+    shape = new TreeShape(drawing, tree, left, right, ground, pxPerM);
   }
 
   /** Draws the figure with its scale and figures into a box. */
   public static void draw(
-      Drawing drawing, Tree tree, Units units, double x, double y, double width, double height) {
-    TreeFigure figure = new TreeFigure(drawing, tree, units, x, y, width, height, false);
+      Drawing drawing,
+      Tree tree,
+      Units units,
+      Words words,
+      double x,
+      double y,
+      double width,
+      double height) {
+    TreeFigure figure = new TreeFigure(drawing, tree, units, words, x, y, width, height, false);
     figure.axis();
-    figure.plants();
+    figure.shape.draw();
     figure.labels();
     figure.below();
   }
@@ -82,39 +88,34 @@ public final class TreeFigure {
   /** Draws only ground, tree and person, for a place too small for figures. */
   public static void drawPlain(
       Drawing drawing, Tree tree, double x, double y, double width, double height) {
-    new TreeFigure(drawing, tree, Units.METRIC, x, y, width, height, true).plants();
+    new TreeFigure(drawing, tree, Units.METRIC, Words.ENGLISH, x, y, width, height, true)
+        .shape.draw();
   }
 
   /** What the figure shows, for those who do not see it. */
-  public static String told(Tree tree, Units units) {
-    return "A tree drawn to scale beside a person of "
-        + units.length(Words.ENGLISH, PERSON_M)
-        + " who reaches "
-        + units.length(Words.ENGLISH, REACH_M)
-        + " high. "
-        + (tree.known ? "The tree is likely " : "Its size is not on record; usual in the crop is ")
-        + units.length(Words.ENGLISH, tree.heightM.likely)
-        + " high and "
-        + units.length(Words.ENGLISH, tree.spreadM.likely)
-        + " wide; in eight of ten places it stands between "
-        + units.lengths(Words.ENGLISH, tree.heightM.low, tree.heightM.high)
-        + " high and "
-        + units.lengths(Words.ENGLISH, tree.spreadM.low, tree.spreadM.high)
-        + " wide."
-        + (tree.support ? " It stands at a post." : "");
+  public static String told(Tree tree, Units units, Words words) {
+    return words.say(
+        "tree.told",
+        "person",
+        units.length(words, TreeShape.PERSON_M),
+        "reach",
+        units.length(words, TreeShape.REACH_M),
+        "known",
+        tree.known,
+        "height",
+        units.length(words, tree.heightM.likely),
+        "spread",
+        units.length(words, tree.spreadM.likely),
+        "heights",
+        units.lengths(words, tree.heightM.low, tree.heightM.high),
+        "spreads",
+        units.lengths(words, tree.spreadM.low, tree.spreadM.high),
+        "post",
+        tree.support);
   }
 
   private double y(double m) {
     return ground - m * pxPerM;
-  }
-
-  private double treeX() {
-    double used = (tree.spreadM.high + 1.5) * pxPerM;
-    return left + Math.max(0, (right - left - used) / 2) + tree.spreadM.high / 2 * pxPerM;
-  }
-
-  private double personX() {
-    return treeX() + (tree.spreadM.high / 2 + 0.8) * pxPerM;
   }
 
   private void axis() {
@@ -143,175 +144,11 @@ public final class TreeFigure {
     drawing.text(
         left - 32,
         y(tree.topM()) - 2,
-        units == Units.METRIC ? "m" : "ft",
+        words.say("tree.unit." + units.id()),
         "font-size",
         11,
         "fill",
         Palette.INK);
-  }
-
-  private void plants() {
-    drawing.line(left - 6, ground, right, ground, "stroke", Palette.INK, "stroke-width", 1.5);
-    double x = treeX();
-    crown(tree.heightM.high, tree.spreadM.high, "none", "6 4", 1);
-    wood(x);
-    crown(tree.heightM.likely, tree.spreadM.likely, tree.known ? Palette.GREEN : "none", "", 1.8);
-    if (tree.known) fruit(x);
-    crown(tree.heightM.low, tree.spreadM.low, "none", "1.5 3.5", 1.2);
-    person(personX());
-  }
-
-  private static double clearM(double heightM) {
-    return Math.min(0.45 + 0.1 * heightM, 0.34 * heightM);
-  }
-
-  /** The outline of a crown: an egg, widest below its middle. */
-  private void crown(double heightM, double spreadM, String fill, String dashes, double width) {
-    double x = treeX();
-    double base = y(clearM(heightM));
-    double top = y(heightM);
-    double low = 0.826 * spreadM * pxPerM;
-    double high = 0.462 * spreadM * pxPerM;
-    List<Object> look =
-        new ArrayList<>(
-            List.of(
-                "d",
-                "M"
-                    + at(x, base)
-                    + "C"
-                    + at(x - low, base)
-                    + " "
-                    + at(x - high, top)
-                    + " "
-                    + at(x, top)
-                    + "C"
-                    + at(x + high, top)
-                    + " "
-                    + at(x + low, base)
-                    + " "
-                    + at(x, base)
-                    + "Z",
-                "fill",
-                fill,
-                "stroke",
-                Palette.INK,
-                "stroke-width",
-                width));
-    if (!fill.equals("none")) look.addAll(List.of("fill-opacity", 0.28));
-    if (!dashes.isEmpty()) look.addAll(List.of("stroke-dasharray", dashes));
-    drawing.shape("path", look.toArray());
-  }
-
-  /** Trunk, three limbs and, where the tree needs one, a post. */
-  private void wood(double x) {
-    double height = tree.heightM.likely;
-    double trunk = Math.max(1.6, 0.035 * height * pxPerM);
-    double fork = clearM(height) + 0.3 * (height - clearM(height));
-    if (tree.support) {
-      double post = Math.min(height * 0.72, 2.2);
-      double at = x + trunk + 0.07 * pxPerM;
-      drawing.line(
-          at,
-          ground,
-          at,
-          y(post),
-          "stroke",
-          Palette.INK,
-          "stroke-width",
-          Math.max(1.2, trunk * 0.6));
-      drawing.line(x, y(post * 0.8), at, y(post * 0.8), "stroke", Palette.INK);
-    }
-    drawing.shape(
-        "path",
-        "d",
-        "M"
-            + at(x - trunk, ground)
-            + "L"
-            + at(x - trunk * 0.6, y(fork))
-            + "L"
-            + at(x, y(height * 0.86))
-            + "L"
-            + at(x + trunk * 0.6, y(fork))
-            + "L"
-            + at(x + trunk, ground)
-            + "Z",
-        "fill",
-        Palette.GREY);
-    double reach = tree.spreadM.likely * 0.3 * pxPerM;
-    for (double side : new double[] {-1, 1, -0.7}) {
-      double from = fork + (side == -0.7 ? 0.22 * (height - fork) : 0);
-      drawing.line(
-          x,
-          y(from),
-          x + side * reach,
-          y(from + 0.3 * (height - fork)),
-          "stroke",
-          Palette.GREY,
-          "stroke-width",
-          Math.max(1, trunk * 0.55),
-          "stroke-linecap",
-          "round");
-    }
-  }
-
-  private void fruit(double x) {
-    double base = clearM(tree.heightM.likely);
-    double crown = tree.heightM.likely - base;
-    double[][] places = {
-      {-0.3, 0.28}, {0.24, 0.2}, {0.33, 0.42}, {-0.12, 0.5}, {-0.3, 0.6}, {0.16, 0.66}, {0.02, 0.24}
-    };
-    double size = Math.max(1.6, Math.min(4, 0.06 * pxPerM));
-    for (double[] place : places) {
-      drawing.shape(
-          "circle",
-          "cx",
-          x + place[0] * tree.spreadM.likely * pxPerM,
-          "cy",
-          y(base + place[1] * crown),
-          "r",
-          size,
-          "fill",
-          Palette.VERMILION,
-          "stroke",
-          Palette.INK,
-          "stroke-width",
-          0.5);
-    }
-  }
-
-  private void person(double x) {
-    drawing.group(
-        "",
-        "stroke",
-        Palette.INK,
-        "stroke-linecap",
-        "round",
-        "stroke-linejoin",
-        "round",
-        "fill",
-        "none");
-    drawing.shape(
-        "circle",
-        "cx",
-        x,
-        "cy",
-        y(1.58),
-        "r",
-        0.115 * pxPerM,
-        "fill",
-        Palette.INK,
-        "stroke",
-        "none");
-    limb(0.28, x, 1.27, x, 0.98);
-    limb(0.12, x - 0.07 * pxPerM, 0.9, x - 0.1 * pxPerM, 0.06);
-    limb(0.12, x + 0.07 * pxPerM, 0.9, x + 0.1 * pxPerM, 0.06);
-    limb(0.08, x + 0.17 * pxPerM, 1.34, x + 0.27 * pxPerM, 0.85);
-    limb(0.08, x - 0.16 * pxPerM, 1.36, x - 0.22 * pxPerM, REACH_M - 0.04);
-    drawing.end();
-  }
-
-  private void limb(double widthM, double x1, double fromM, double x2, double toM) {
-    drawing.line(x1, y(fromM), x2, y(toM), "stroke-width", Math.max(0.8, widthM * pxPerM));
   }
 
   private record Label(double m, String text, String dashes) {}
@@ -319,18 +156,10 @@ public final class TreeFigure {
   /** The heights as figures at the right, moved apart where they would run into each other. */
   private void labels() {
     List<Label> labels = new ArrayList<>();
-    labels.add(
-        new Label(
-            tree.heightM.high, "high " + units.length(Words.ENGLISH, tree.heightM.high), "6 4"));
-    labels.add(
-        new Label(
-            tree.heightM.likely,
-            (tree.known ? "likely " : "middle ") + units.length(Words.ENGLISH, tree.heightM.likely),
-            ""));
-    labels.add(
-        new Label(
-            tree.heightM.low, "low " + units.length(Words.ENGLISH, tree.heightM.low), "1.5 3.5"));
-    labels.add(new Label(REACH_M, "reach " + units.length(Words.ENGLISH, REACH_M), "none"));
+    labels.add(new Label(tree.heightM.high, height("tree.high", tree.heightM.high), "6 4"));
+    labels.add(new Label(tree.heightM.likely, height("tree.likely", tree.heightM.likely), ""));
+    labels.add(new Label(tree.heightM.low, height("tree.low", tree.heightM.low), "1.5 3.5"));
+    labels.add(new Label(TreeShape.REACH_M, height("tree.reach", TreeShape.REACH_M), "none"));
     labels.sort(Comparator.comparingDouble((Label label) -> -label.m));
     double[] at = new double[labels.size()];
     double least = 0;
@@ -346,7 +175,7 @@ public final class TreeFigure {
     for (int k = 0; k < at.length; k++) {
       Label label = labels.get(k);
       boolean reach = label.dashes.equals("none");
-      double from = reach ? personX() - 0.22 * pxPerM : treeX();
+      double from = reach ? shape.personX() - 0.22 * pxPerM : shape.treeX();
       List<Object> look =
           new ArrayList<>(
               List.of("stroke", reach ? Palette.BLUE : Palette.GREY, "stroke-width", 0.8));
@@ -366,10 +195,14 @@ public final class TreeFigure {
     }
   }
 
+  private String height(String key, double m) {
+    return words.say(key, "length", units.length(words, m), "known", tree.known);
+  }
+
   /** Width of the likely tree, and a bar for scale, under the ground. */
   private void below() {
     double half = tree.spreadM.likely / 2 * pxPerM;
-    double x = treeX();
+    double x = shape.treeX();
     double at = ground + 12;
     drawing.line(x - half, at, x + half, at, "stroke", Palette.INK);
     for (double end : new double[] {x - half, x + half})
@@ -377,10 +210,12 @@ public final class TreeFigure {
     drawing.text(
         Math.max(x, left + 74),
         at + 16,
-        units.length(Words.ENGLISH, tree.spreadM.likely)
-            + " wide ("
-            + units.lengths(Words.ENGLISH, tree.spreadM.low, tree.spreadM.high)
-            + ")",
+        words.say(
+            "tree.wide",
+            "length",
+            units.length(words, tree.spreadM.likely),
+            "range",
+            units.lengths(words, tree.spreadM.low, tree.spreadM.high)),
         "text-anchor",
         "middle",
         "font-size",
@@ -398,14 +233,16 @@ public final class TreeFigure {
     drawing.text(
         from,
         at + 16,
-        (bar < 1 ? "0.5" : String.valueOf((int) bar)) + (metric ? " m" : " ft") + " to scale",
+        words.say(
+            "tree.scale",
+            "length",
+            Sentence.of(
+                "length." + units.id(),
+                "x",
+                bar < 1 ? words.decimal(bar) : String.valueOf((int) bar))),
         "font-size",
         11,
         "fill",
         Palette.INK);
-  }
-
-  private static String at(double x, double y) {
-    return String.format(Locale.ROOT, "%s,%s", Drawing.number(x), Drawing.number(y));
   }
 }

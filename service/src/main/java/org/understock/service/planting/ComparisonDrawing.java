@@ -12,6 +12,7 @@ import org.understock.planting.Comparison;
 import org.understock.planting.Comparison.Compared;
 import org.understock.service.drawing.Drawing;
 import org.understock.service.drawing.Palette;
+import org.understock.wording.Words;
 
 /**
  * What plantings have brought, or borne, to the end of each year: a line for the middle with a mark
@@ -72,7 +73,7 @@ final class ComparisonDrawing {
   }
 
   private String draw() {
-    Drawing drawing = new Drawing(WIDTH, height, title(), description());
+    Drawing drawing = new Drawing(Words.ENGLISH, WIDTH, height, title(), description());
     drawing.text(LEFT - 50, 30, title(), "font-size", 18, "font-weight", 600, "fill", Palette.INK);
     List<String> lines = folded(comparison.text(), 125);
     for (int k = 0; k < Math.min(2, lines.size()); k++) {

@@ -10,6 +10,7 @@ import org.understock.planting.PlantingPlan.Tree;
 import org.understock.planting.Point;
 import org.understock.service.drawing.Drawing;
 import org.understock.service.drawing.Palette;
+import org.understock.wording.Words;
 
 /**
  * A plan drawn to scale: outline, rows with their numbers, every tree by its pairing, crowns where
@@ -60,7 +61,7 @@ final class PlanDrawing {
     int legend = plan.order().size() + (hasPartners() ? 1 : 0);
     double legendTop = TOP + MARGIN + mapHeight + MARGIN + 54;
     double height = legendTop + legend * LINE + 46;
-    Drawing drawing = new Drawing(WIDTH, height, title(), description());
+    Drawing drawing = new Drawing(Words.ENGLISH, WIDTH, height, title(), description());
     drawing.text(
         MARGIN,
         30,

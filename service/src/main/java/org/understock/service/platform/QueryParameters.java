@@ -18,13 +18,17 @@ import org.understock.plant.Names;
 import org.understock.service.problem.ProblemError;
 import org.understock.service.problem.ProblemException;
 import org.understock.service.problem.ProblemType;
+import org.understock.wording.Language;
 
 /**
  * Refuses query parameters that an operation does not know, and known ones that are given twice: a
  * filter that is misspelt and silently ignored gives an answer to another question.
  */
 @Configuration(proxyBeanMethods = false)
-class QueryParameters implements WebMvcConfigurer, HandlerInterceptor {
+public class QueryParameters implements WebMvcConfigurer, HandlerInterceptor {
+  /** Known to every operation that is worded in the asker's language. */
+  public static final String LANG = "lang";
+
   @Override
   public void addInterceptors(InterceptorRegistry registry) {
     registry.addInterceptor(this).addPathPatterns("/v1/**");
@@ -36,7 +40,10 @@ class QueryParameters implements WebMvcConfigurer, HandlerInterceptor {
     if (!(handler instanceof HandlerMethod method)) return true;
     List<String> known =
         Arrays.stream(method.getMethodParameters())
-            .filter(p -> p.hasParameterAnnotation(RequestParam.class))
+            .filter(
+                p ->
+                    p.hasParameterAnnotation(RequestParam.class)
+                        || p.getParameterType() == Language.class)
             .map(QueryParameters::name)
             .sorted()
             .toList();
@@ -69,6 +76,7 @@ class QueryParameters implements WebMvcConfigurer, HandlerInterceptor {
   }
 
   private static String name(MethodParameter parameter) {
+    if (parameter.getParameterType() == Language.class) return LANG;
     RequestParam annotation = parameter.getParameterAnnotation(RequestParam.class);
     if (annotation != null && !annotation.name().isEmpty()) return annotation.name();
     return parameter.getParameter().getName();

@@ -12,6 +12,7 @@ import org.understock.pollination.PairVerdict;
 import org.understock.pollination.PollenCheck;
 import org.understock.pollination.Pollination;
 import org.understock.pollination.SetVerdict;
+import org.understock.service.reading.Cited;
 import org.understock.service.store.Snapshot;
 import org.understock.wording.Words;
 
@@ -32,8 +33,8 @@ final class Answers {
     List<PollinationResponse.Pair> pairs =
         verdict.pairs().stream().map(pair -> pair(pair, words)).toList();
     Map<String, String> sources = new LinkedHashMap<>();
-    pairs.forEach(p -> p.records().forEach(id -> cite(id, book, sources)));
-    receipts.forEach(r -> r.bloom().records().forEach(id -> cite(id, book, sources)));
+    pairs.forEach(p -> p.records().forEach(id -> cite(id, book, words, sources)));
+    receipts.forEach(r -> r.bloom().records().forEach(id -> cite(id, book, words, sources)));
     return new PollinationResponse(
         book.revision(),
         Adviser.ENGINE_VERSION,
@@ -131,9 +132,10 @@ final class Answers {
     };
   }
 
-  private static void cite(String record, TraitBook book, Map<String, String> sources) {
+  private static void cite(
+      String record, TraitBook book, Words words, Map<String, String> sources) {
     book.record(record)
         .map(r -> book.evidence().sources().get(r.source()))
-        .ifPresent(source -> sources.putIfAbsent(source.id(), source.citation()));
+        .ifPresent(source -> sources.putIfAbsent(source.id(), Cited.of(source, words)));
   }
 }

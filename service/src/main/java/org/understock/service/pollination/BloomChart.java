@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
@@ -14,6 +13,7 @@ import org.understock.service.drawing.Drawing;
 import org.understock.service.drawing.Palette;
 import org.understock.service.pollination.PollinationResponse.Bloom;
 import org.understock.service.pollination.PollinationResponse.Receipt;
+import org.understock.wording.Words;
 
 /**
  * A planting drawn: for each crop the varieties' blooms along the days, and beside them a table of
@@ -34,13 +34,15 @@ final class BloomChart {
   private static final int NAME_CHARACTERS = 25;
   private static final double CHARACTER = 6.6;
 
+  private final Words words;
   private final PollinationResponse answer;
   private final Map<Crop, List<Receipt>> panels = new LinkedHashMap<>();
   private final List<Receipt> order = new ArrayList<>();
   private final PollenTable table;
   private final double width;
 
-  private BloomChart(PollinationResponse answer) {
+  private BloomChart(PollinationResponse answer, Words words) {
+    this.words = words;
     this.answer = answer;
     for (Receipt receipt : answer.varieties())
       panels.computeIfAbsent(Crop.of(receipt.crop()), c -> new ArrayList<>()).add(receipt);
@@ -50,12 +52,12 @@ final class BloomChart {
               .thenComparing(Receipt::name));
       order.addAll(rows);
     }
-    table = new PollenTable(answer, order, CELL);
+    table = new PollenTable(answer, order, CELL, words);
     width = Math.max(920, TABLE_X + CELL * order.size() + MARGIN);
   }
 
-  static String of(PollinationResponse answer) {
-    return new BloomChart(answer).draw();
+  static String of(PollinationResponse answer, Words words) {
+    return new BloomChart(answer, words).draw();
   }
 
   /**
@@ -76,13 +78,12 @@ final class BloomChart {
                 .sum()
             + Legend.HEIGHT
             + MARGIN / 2;
-    String title =
-        "Bloom and pollen of " + order.size() + (order.size() == 1 ? " variety" : " varieties");
-    Drawing drawing = new Drawing(width, height, title, description());
+    String title = words.say("chart.bloom.title", "count", order.size());
+    Drawing drawing = new Drawing(words, width, height, title, description());
     drawing.text(
         MARGIN,
         34,
-        "Who blooms when, and whose pollen serves whom",
+        words.say("chart.bloom.heading"),
         "font-size",
         18,
         "font-weight",
@@ -96,7 +97,7 @@ final class BloomChart {
       panel(drawing, panel.getKey(), panel.getValue(), y);
       y += HEAD + ROW * panel.getValue().size() + foot(panel.getValue());
     }
-    Legend.draw(drawing, MARGIN, y + 4);
+    Legend.draw(drawing, words, MARGIN, y + 4);
     return drawing.finish();
   }
 
@@ -110,7 +111,7 @@ final class BloomChart {
     drawing.text(
         MARGIN,
         top + 24,
-        crop.label(),
+        Words.capital(words.say("crop." + crop.id())),
         "font-size",
         15,
         "font-weight",
@@ -166,8 +167,7 @@ final class BloomChart {
     }
   }
 
-  private static void axis(
-      Drawing drawing, Days days, List<Receipt> rows, double body, double bottom) {
+  private void axis(Drawing drawing, Days days, List<Receipt> rows, double body, double bottom) {
     for (int day = days.from; day <= days.to; day += days.step) {
       drawing.line(
           days.x(day),
@@ -199,7 +199,7 @@ final class BloomChart {
     drawing.text(
         BARS_X + BARS_WIDTH / 2,
         bottom + 33,
-        "days after full bloom of " + reference,
+        words.say("chart.bloom.axis", "reference", reference),
         "text-anchor",
         "middle",
         "font-size",
@@ -216,25 +216,43 @@ final class BloomChart {
     Legend.bloom(drawing, days.x(day - HALF_BLOOM), days.x(day + HALF_BLOOM), middle, BAR);
   }
 
-  private static String undated(Bloom bloom) {
-    return bloom.group() == null
-        ? "bloom not recorded"
-        : "group " + bloom.group() + "; no days recorded";
+  private String undated(Bloom bloom) {
+    return words.say("chart.bloom.undated", "group", group(bloom), "season", season(bloom));
   }
 
-  private static String bloomText(Receipt row) {
+  private static String group(Bloom bloom) {
+    return bloom.group() == null ? "none" : bloom.group();
+  }
+
+  private String season(Bloom bloom) {
+    return bloom.group() == null ? "" : words.say("season." + bloom.group());
+  }
+
+  private String bloomText(Receipt row) {
     Bloom bloom = row.bloom();
-    if (bloom.fullBloomDay() == null) return row.name() + ": " + undated(bloom) + ".";
-    String group = bloom.group() == null ? "" : "; group " + bloom.group();
-    return String.format(
-        Locale.ROOT,
-        "%s: full bloom %+.1f days after %s, in 80 of 100 places %+.1f to %+.1f%s.",
+    Double day = bloom.fullBloomDay();
+    if (day == null)
+      return words.say("chart.bloom.row", "name", row.name(), "undated", undated(bloom));
+    return words.say(
+        "chart.bloom.dated",
+        "name",
         row.name(),
-        bloom.fullBloomDay(),
-        bloom.reference() == null ? "the crop's reference" : bloom.reference().name(),
-        bloom.fullBloomDayLow(),
-        bloom.fullBloomDayHigh(),
-        group);
+        "day",
+        signed(day),
+        "reference",
+        bloom.reference() == null ? words.say("chart.bloom.reference") : bloom.reference().name(),
+        "low",
+        signed(Objects.requireNonNull(bloom.fullBloomDayLow())),
+        "high",
+        signed(Objects.requireNonNull(bloom.fullBloomDayHigh())),
+        "group",
+        group(bloom),
+        "season",
+        season(bloom));
+  }
+
+  private String signed(double days) {
+    return (days < 0 ? "" : "+") + words.decimal(days);
   }
 
   private String description() {

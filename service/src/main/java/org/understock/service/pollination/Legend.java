@@ -1,9 +1,11 @@
 package org.understock.service.pollination;
 
+import java.util.List;
 import org.understock.pollination.BloomTime;
 import org.understock.service.drawing.Drawing;
 import org.understock.service.drawing.Palette;
 import org.understock.service.pollination.PollenTable.Mark;
+import org.understock.wording.Words;
 
 /** The chart's shapes, and what they mean. */
 final class Legend {
@@ -11,7 +13,7 @@ final class Legend {
 
   private Legend() {}
 
-  static void draw(Drawing drawing, double x, double y) {
+  static void draw(Drawing drawing, Words words, double x, double y) {
     drawing.line(x, y, x + 872, y, "stroke", Palette.GREY, "stroke-width", 0.7);
     double first = y + 22;
     range(drawing, x, x + 64, first, 12);
@@ -20,33 +22,29 @@ final class Legend {
         drawing,
         x + 74,
         first,
-        "dark: "
-            + BloomTime.SHORT_BLOOM_DAYS
-            + " days around the usual full bloom (dot); pale: where they lie in 80 of 100"
-            + " places. Two should share "
-            + BloomTime.ENOUGH_DAYS
-            + " days.");
+        words.say(
+            "chart.bloom.legend",
+            "days",
+            BloomTime.SHORT_BLOOM_DAYS,
+            "enough",
+            BloomTime.ENOUGH_DAYS));
     double second = y + 48;
     double at = x;
-    for (String[] state :
-        new String[][] {
-          {"served", "gets pollen that works"},
-          {"unsure", "may get some"},
-          {"unserved", "gets none"}
-        }) {
-      state(drawing, at + 8, second, state[0]);
-      note(drawing, at + 22, second, state[1]);
-      at += step(state[1]);
+    for (String state : List.of("served", "unsure", "unserved")) {
+      String meaning = words.say("chart.bloom.state", "state", state);
+      state(drawing, at + 8, second, state);
+      note(drawing, at + 22, second, meaning);
+      at += step(meaning);
     }
     double third = y + 74;
     at = x;
     for (Mark mark : Mark.values()) {
       pollen(drawing, at + 8, third, mark, false);
-      note(drawing, at + 22, third, mark.meaning);
-      at += step(mark.meaning);
+      note(drawing, at + 22, third, mark.meaning(words));
+      at += step(mark.meaning(words));
     }
     pollen(drawing, at + 8, third, Mark.ALL, true);
-    note(drawing, at + 22, third, "round: its own pollen");
+    note(drawing, at + 22, third, words.say("chart.bloom.own"));
   }
 
   private static double step(String text) {

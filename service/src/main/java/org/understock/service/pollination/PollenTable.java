@@ -2,6 +2,7 @@ package org.understock.service.pollination;
 
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import org.understock.plant.Crop;
@@ -10,6 +11,7 @@ import org.understock.service.drawing.Drawing;
 import org.understock.service.drawing.Palette;
 import org.understock.service.pollination.PollinationResponse.Pair;
 import org.understock.service.pollination.PollinationResponse.Receipt;
+import org.understock.wording.Words;
 
 /**
  * The table of whose pollen does what: a column for each giver, a row for each receiver, a shape
@@ -18,16 +20,19 @@ import org.understock.service.pollination.PollinationResponse.Receipt;
 final class PollenTable {
   private final List<Receipt> givers;
   private final double cell;
+  private final Words words;
   private final Map<List<String>, Pair> pairs = new HashMap<>();
 
-  PollenTable(PollinationResponse answer, List<Receipt> givers, double cell) {
+  PollenTable(PollinationResponse answer, List<Receipt> givers, double cell, Words words) {
+    this.words = words;
     this.givers = givers;
     this.cell = cell;
     for (Pair pair : answer.pairs()) pairs.put(List.of(pair.pollen(), pair.receiver()), pair);
   }
 
   void head(Drawing drawing, double x, double captionY, double body, Crop crop) {
-    drawing.text(x, captionY, "pollen of", "font-size", 12, "fill", Palette.GREY);
+    drawing.text(
+        x, captionY, words.say("chart.bloom.pollen-of"), "font-size", 12, "fill", Palette.GREY);
     List<Receipt> columns = columns(crop);
     for (int k = 0; k < columns.size(); k++) {
       String number = String.valueOf(givers.indexOf(columns.get(k)) + 1);
@@ -65,16 +70,14 @@ final class PollenTable {
 
   /** What a pair comes to. */
   enum Mark {
-    ALL("all of the pollen works"),
-    PART("part of it works"),
-    OPEN("not known"),
-    APART("bloom too far apart"),
-    NONE("none works");
+    ALL,
+    PART,
+    OPEN,
+    APART,
+    NONE;
 
-    final String meaning;
-
-    Mark(String meaning) {
-      this.meaning = meaning;
+    String meaning(Words words) {
+      return words.say("chart.bloom.mark", "mark", name().toLowerCase(Locale.ROOT));
     }
 
     static Mark of(Pair pair, Receipt receiver) {

@@ -82,7 +82,8 @@ class PollinationController {
             .cacheControl(CacheControl.noStore())
             .header(HttpHeaders.CONTENT_LANGUAGE, language.tag())
             .varyBy(HttpHeaders.ACCEPT, HttpHeaders.ACCEPT_LANGUAGE);
-    if (Pictures.wanted(accept)) return ok.contentType(Pictures.TYPE).body(BloomChart.of(answer));
+    if (Pictures.wanted(accept))
+      return ok.contentType(Pictures.TYPE).body(BloomChart.of(answer, Words.in(language)));
     return ok.contentType(MediaType.APPLICATION_JSON).body(answer);
   }
 

@@ -211,7 +211,8 @@ class WidgetTest extends InBrowser {
                 "/v1/pairings/"
                     + ((Map<?, ?>) best.get("stock")).get("id")
                     + "/"
-                    + ((Map<?, ?>) best.get("variety")).get("id")));
+                    + ((Map<?, ?>) best.get("variety")).get("id")
+                    + "?lang=en&units=metric"));
   }
 
   private static String shown(Object metres) {

@@ -231,6 +231,51 @@ class CardTest extends RunningService {
         .doesNotContain("unsafe");
   }
 
+  /** By the header, or by the query, which goes first; each kept apart by caches. */
+  @Test
+  void a_card_speaks_the_readers_language() throws Exception {
+    Response spanish = given().header("Accept-Language", "es-MX, en;q=0.5").get(FUJI);
+    assertThat(spanish.header("Content-Language")).isEqualTo("es-419");
+    assertThat(String.join(", ", spanish.headers().getValues("Vary"))).contains("Accept-Language");
+    assertThat(spanish.<String>path("title")).isEqualTo("Fuji sobre G.969");
+    assertThat(spanish.header("ETag")).isNotEqualTo(get(FUJI).header("ETag"));
+    Response told = given().header("Accept-Language", "en").get(FUJI + "?lang=es&format=html");
+    assertThat(told.header("Content-Language")).isEqualTo("es");
+    assertThat(parsed(told).getDocumentElement().getAttribute("lang")).isEqualTo("es");
+    assertThat(given().header("Accept-Language", "es").get(FUJI + "?lang=en").<String>path("title"))
+        .isEqualTo("Fuji on G.969");
+    Response unspoken = get(FUJI + "?lang=fr");
+    assertThat(unspoken.statusCode()).isEqualTo(400);
+    assertThat(unspoken.<String>path("errors[0].parameter")).isEqualTo("lang");
+    assertThat(get("/v1/stocks?lang=es").statusCode()).isEqualTo(400);
+  }
+
+  /** No English word stands in a Spanish page but in names, titles of sources and the origin. */
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        FUJI,
+        FAILS,
+        "/v1/pairings/m-25/bramley-s-seedling",
+        "/v1/pairings/gi-5/bing",
+        "/v1/pairings/lovell/redhaven"
+      })
+  void no_english_is_left_in_a_spanish_card(String path) throws Exception {
+    for (String form :
+        List.of("?lang=es&format=html", "?lang=es&format=svg", "?lang=es&sheet=tags"))
+      for (Element element : all(parsed(get(path + form)), "*")) {
+        if (element.getElementsByTagName("*").getLength() > 0) continue;
+        if (element.getParentNode() instanceof Element parent
+            && parent.getTagName().equals("ol")
+            && form.endsWith("html")) continue; // titles of sources
+        if (element.getTagName().equals("style")) continue;
+        assertThat(element.getTextContent().replaceAll("/v1/\\S+", ""))
+            .as(path + form)
+            .doesNotContainPattern(
+                "(?i)\\b(the|of|and|is|are|not|with|for|from|its|on|stock|tree|record|year|crop)\\b");
+      }
+  }
+
   @Test
   void units_change_texts_and_drawing_and_no_field() {
     Response metric = get(FUJI);

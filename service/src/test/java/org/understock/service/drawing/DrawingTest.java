@@ -7,6 +7,7 @@ import javax.xml.parsers.DocumentBuilderFactory;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.understock.wording.Words;
 import org.w3c.dom.Document;
 import org.xml.sax.InputSource;
 
@@ -16,7 +17,7 @@ class DrawingTest {
   void text_comes_out_as_text_and_numbers_without_noise() throws Exception {
     String nasty = "<script>alert('x')</script> & \"Cox's\" \u0001𝄞";
     String svg =
-        new Drawing(100, 50.5, nasty, "what it says")
+        new Drawing(Words.ENGLISH, 100, 50.5, nasty, "what it says")
             .group(nasty, "fill", Palette.BLUE)
             .rect(1.0 / 3, 2, 3, 1e-9)
             .line(0, 0, 1, 1, "stroke", nasty)
