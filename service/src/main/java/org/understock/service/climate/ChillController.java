@@ -243,8 +243,7 @@ class ChillController {
         });
   }
 
-  private static byte[] chart(
-      Asked.Outlooks outlooks, @Nullable ChillMeasure drawn, Words words) {
+  private static byte[] chart(Asked.Outlooks outlooks, @Nullable ChillMeasure drawn, Words words) {
     return ChillChart.svg(
             outlooks.now(),
             Objects.requireNonNullElseGet(drawn, () -> ChillChart.usual(outlooks.now())),
