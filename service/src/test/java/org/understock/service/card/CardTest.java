@@ -236,7 +236,8 @@ class CardTest extends RunningService {
   void a_card_speaks_the_readers_language() throws Exception {
     Response spanish = given().header("Accept-Language", "es-MX, en;q=0.5").get(FUJI);
     assertThat(spanish.header("Content-Language")).isEqualTo("es-419");
-    assertThat(String.join(", ", spanish.headers().getValues("Vary"))).containsIgnoringCase("Accept-Language");
+    assertThat(String.join(", ", spanish.headers().getValues("Vary")))
+        .containsIgnoringCase("Accept-Language");
     assertThat(spanish.<String>path("title")).isEqualTo("Fuji sobre G.969");
     assertThat(spanish.header("ETag")).isNotEqualTo(get(FUJI).header("ETag"));
     Response told = given().header("Accept-Language", "en").get(FUJI + "?lang=es&format=html");
