@@ -49,6 +49,8 @@ export async function call(method, path, { body, type = 'application/json', key 
     response = await fetch(path, {
       method,
       headers,
+      // What was just accepted must be seen: lists that a browser kept are asked for anew.
+      cache: 'no-cache',
       body: body === undefined || type !== 'application/json' ? body : JSON.stringify(body),
     });
   } catch {

@@ -10,6 +10,7 @@ const PLACES = [
   ['import', 'Spreadsheet'],
   ['records', 'Records'],
   ['revisions', 'Revisions'],
+  ['advice', 'Advice'],
 ];
 const work = document.getElementById('work');
 const nav = document.getElementById('places');
@@ -27,12 +28,20 @@ async function go(moved) {
   if (!token.get()) return door();
   const fields = new URLSearchParams(asked ?? '');
   if (place === 'import') await importing(work);
+  else if (place === 'advice') await advice(work);
   else if (place === 'records') await records(work, fields);
   else if (place === 'record') await record(work, id);
   else if (place === 'revisions') await revisions(work);
   else if (place === 'revision') await revision(work, id);
   else await queue(work, fields);
   if (moved) work.focus();
+}
+
+/** The questions that growers are asked, answered on the latest revision. */
+async function advice(work) {
+  work.replaceChildren(el('h2', {}, 'Advice'), el('p', {}, 'As growers see it, on the latest revision; the answer names it at its end.'));
+  await import('/widget/understock-advice.js');
+  work.append(el('understock-advice', { lang: 'en' }));
 }
 
 function head(place) {

@@ -30,7 +30,7 @@ export function choice(name, words, chosen = '') {
   );
 }
 
-/** A table with a caption; cells are nodes or texts. */
+/** A table with a caption; cells are nodes or texts. On a phone each row stands as a block, its cells under their heads. */
 export function table(caption, heads, rows) {
   return el(
     'div',
@@ -40,7 +40,11 @@ export function table(caption, heads, rows) {
       {},
       el('caption', {}, caption),
       el('thead', {}, el('tr', {}, ...heads.map((h) => el('th', { scope: 'col' }, h)))),
-      el('tbody', {}, ...rows.map((cells) => el('tr', {}, ...cells.map((c) => el('td', {}, c))))),
+      el(
+        'tbody',
+        {},
+        ...rows.map((cells) => el('tr', {}, ...cells.map((c, k) => el('td', { 'data-head': c ? heads[k] : null }, c)))),
+      ),
     ),
   );
 }

@@ -1,5 +1,6 @@
-import { call, deedKey, get, query, rights } from './api.js';
+import { call, deedKey, query, rights } from './api.js';
 import { choice, el, field, problem, say, table } from './dom.js';
+import { pages } from './pages.js';
 import { context, estimate, subject, value, words } from './words.js';
 import { crops } from './places.js';
 
@@ -43,23 +44,16 @@ export async function queue(work, asked) {
     look.textContent = chosen.size > 1 ? `What would these ${chosen.size} change?` : 'What would it change?';
   }
 
-  async function show(cursor) {
+  function show() {
     const fields = Object.fromEntries(new FormData(form));
-    try {
-      const page = await get('/v1/curation/records' + query({ ...fields, status: 'proposed', limit: '100', cursor }));
-      if (!cursor) {
-        chosen.clear();
-        side.replaceChildren();
-        list.replaceChildren();
-      }
-      list.querySelector('.more')?.remove();
-      list.append(page.items.length ? rows(page) : el('p', {}, 'Nothing waits here.'));
-      if (page.next)
-        list.append(el('button', { class: 'more', onclick: () => show(page.next) }, 'More'));
-      marks();
-    } catch (failure) {
-      list.replaceChildren(problem(failure));
-    }
+    chosen.clear();
+    side.replaceChildren();
+    marks();
+    return pages(
+      list,
+      (cursor) => '/v1/curation/records' + query({ ...fields, status: 'proposed', limit: '100', cursor }),
+      (page) => (page.items.length ? rows(page) : el('p', {}, 'Nothing waits here.')),
+    );
   }
 
   function rows(page) {
@@ -75,15 +69,15 @@ export async function queue(work, asked) {
       });
     const everything = el('input', {
       type: 'checkbox',
-      'aria-label': 'choose all shown',
       onchange: (event) =>
         list.querySelectorAll('tbody input[type=checkbox]').forEach((box) => {
           if (box.checked !== event.target.checked) box.click();
         }),
     });
-    return table(
+    const all = list.querySelector('table') ? null : el('label', { class: 'tick' }, everything, 'choose all that are shown');
+    const found = table(
       page.total === undefined ? 'shown here' : `${page.total} in all`,
-      [everything, 'of', 'trait', 'says', 'where', 'source', 'proposed by', 'record'],
+      ['choose', 'of', 'trait', 'says', 'where', 'source', 'proposed by', 'record'],
       page.items.map((item) => [
         tick(item),
         subject(item.subject),
@@ -95,6 +89,7 @@ export async function queue(work, asked) {
         el('a', { href: `#record/${item.id}` }, item.id),
       ]),
     );
+    return el('div', {}, all, found);
   }
 
   async function foresee() {
@@ -119,11 +114,20 @@ export async function queue(work, asked) {
       });
       const told =
         deed === 'accept'
-          ? `Accepted: ${done.accepted}. They count from revision ${done.revision} on.`
+          ? `Accepted: ${done.accepted}. Counts from revision ${done.revision} on.`
           : `Rejected: ${done.rejected}.`;
       note.value = '';
       await show();
-      side.replaceChildren(el('p', { class: 'done' }, told));
+      side.replaceChildren(
+        el(
+          'p',
+          { class: 'done' },
+          told,
+          ...(done.revision
+            ? [' ', el('a', { href: `#revision/${done.revision}` }, 'The revision'), ' ', el('a', { href: '#advice' }, 'Ask for advice on it')]
+            : []),
+        ),
+      );
       say(told);
     } catch (failure) {
       side.replaceChildren(problem(failure));

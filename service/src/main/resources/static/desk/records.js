@@ -1,5 +1,6 @@
 import { call, deedKey, get, query, rights } from './api.js';
 import { choice, el, facts, field, problem, say, table } from './dom.js';
+import { pages } from './pages.js';
 import { context, day, subject, value, words } from './words.js';
 import { crops } from './places.js';
 
@@ -25,13 +26,12 @@ export async function records(work, asked) {
   work.replaceChildren(el('h2', {}, 'Records'), form, list);
   await show();
 
-  async function show(cursor) {
-    try {
-      const fields = Object.fromEntries(new FormData(form));
-      const page = await get('/v1/curation/records' + query({ ...fields, limit: '50', cursor }));
-      if (!cursor) list.replaceChildren();
-      list.querySelector('.more')?.remove();
-      list.append(
+  function show() {
+    const fields = Object.fromEntries(new FormData(form));
+    return pages(
+      list,
+      (cursor) => '/v1/curation/records' + query({ ...fields, limit: '50', cursor }),
+      (page) =>
         page.items.length
           ? table(
               page.total === undefined ? 'shown here' : `${page.total} in all`,
@@ -46,11 +46,7 @@ export async function records(work, asked) {
               ]),
             )
           : el('p', {}, 'No such record.'),
-      );
-      if (page.next) list.append(el('button', { class: 'more', onclick: () => show(page.next) }, 'More'));
-    } catch (failure) {
-      list.replaceChildren(problem(failure));
-    }
+    );
   }
 }
 

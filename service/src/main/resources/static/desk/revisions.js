@@ -1,5 +1,6 @@
 import { get, query } from './api.js';
 import { el, facts, problem, table } from './dom.js';
+import { pages } from './pages.js';
 import { day } from './words.js';
 
 /** Numbered states of the evidence, and whether their chain holds. */
@@ -23,30 +24,22 @@ export async function revisions(work) {
     verify.disabled = false;
   });
   work.replaceChildren(el('h2', {}, 'Revisions'), el('div', { class: 'bar' }, verify), verdict, list);
-  await show();
-
-  async function show(cursor) {
-    try {
-      const page = await get('/v1/revisions' + query({ limit: '50', cursor }));
-      list.querySelector('.more')?.remove();
-      list.append(
-        table(
-          `${page.total} revisions`,
-          ['revision', 'when', 'records', 'note', 'digest'],
-          page.items.map((r) => [
-            el('a', { href: `#revision/${r.revision}` }, String(r.revision)),
-            day(r.createdAt),
-            String(r.records),
-            r.note ?? '',
-            `${r.digest.slice(0, 12)}…`,
-          ]),
-        ),
-      );
-      if (page.next) list.append(el('button', { class: 'more', onclick: () => show(page.next) }, 'More'));
-    } catch (failure) {
-      list.replaceChildren(problem(failure));
-    }
-  }
+  await pages(
+    list,
+    (cursor) => '/v1/revisions' + query({ limit: '50', cursor }),
+    (page) =>
+      table(
+        `${page.total} revisions`,
+        ['revision', 'when', 'records', 'note', 'digest'],
+        page.items.map((r) => [
+          el('a', { href: `#revision/${r.revision}` }, String(r.revision)),
+          day(r.createdAt),
+          String(r.records),
+          r.note ?? '',
+          `${r.digest.slice(0, 12)}…`,
+        ]),
+      ),
+  );
 }
 
 /** What one revision changed. */
