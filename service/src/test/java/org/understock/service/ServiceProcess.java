@@ -1,7 +1,11 @@
-package org.understock.service.curation;
+package org.understock.service;
 
 import java.io.IOException;
 import java.net.ServerSocket;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -9,31 +13,33 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.ThreadLocalRandom;
-import org.understock.service.Tokens;
-import org.understock.service.UnderstockApplication;
-import org.understock.service.store.OwnServer;
+import java.util.concurrent.TimeUnit;
 
 /**
  * The service in a process of its own, always on the same port, which a test can kill and start
  * again.
  */
-final class ServiceProcess implements AutoCloseable {
-  /** What its connections call themselves in the database. */
-  static final String NAME = "victim";
-
+public final class ServiceProcess implements AutoCloseable {
+  /** Of a machine that has much else to do, and a database that has yet to be made. */
   private static final Duration PATIENCE = Duration.ofMinutes(5);
 
-  private final Path home;
-  private final Path key;
-  private final OwnServer server;
+  private static final HttpClient HTTP = HttpClient.newHttpClient();
+
+  private final Path log;
+  private final List<String> arguments;
   private final int port;
   private Process process;
 
-  ServiceProcess(Path home, Path key, OwnServer server) throws IOException, InterruptedException {
-    this.home = home;
-    this.key = key;
-    this.server = server;
-    port = port();
+  /**
+   * Starts it, and waits until it is ready.
+   *
+   * @param log file that it writes its log to
+   * @param arguments of the service, but for its port
+   */
+  public ServiceProcess(Path log, List<String> arguments) throws IOException, InterruptedException {
+    this.log = log;
+    this.arguments = List.copyOf(arguments);
+    port = freePort();
     process = started();
   }
 
@@ -41,7 +47,7 @@ final class ServiceProcess implements AutoCloseable {
    * One below those that systems give to outgoing connections: while the service is down, such a
    * one would be taken.
    */
-  private static int port() throws IOException {
+  private static int freePort() throws IOException {
     for (int tries = 0; ; tries++) {
       int port = ThreadLocalRandom.current().nextInt(15_000, 30_000);
       try (ServerSocket free = new ServerSocket(port)) {
@@ -63,15 +69,8 @@ final class ServiceProcess implements AutoCloseable {
                 "-cp",
                 System.getProperty("java.class.path"),
                 UnderstockApplication.class.getName(),
-                "--server.port=" + port,
-                "--spring.datasource.url=" + server.url(),
-                "--spring.datasource.username=postgres",
-                "--spring.datasource.password=postgres",
-                "--spring.datasource.hikari.data-source-properties.ApplicationName=" + NAME,
-                "--understock.home=" + home.resolve("unused"),
-                "--understock.security.key=" + key,
-                "--understock.security.issuer=" + Tokens.ISSUER));
-    Path log = home.resolve("service.log");
+                "--server.port=" + port));
+    command.addAll(arguments);
     Process begun =
         new ProcessBuilder(command)
             .redirectErrorStream(true)
@@ -90,27 +89,45 @@ final class ServiceProcess implements AutoCloseable {
 
   private boolean ready() throws InterruptedException {
     try {
-      return client().get("/actuator/health/readiness").status() == 200;
+      return HTTP.send(
+                  HttpRequest.newBuilder(
+                          URI.create("http://localhost:" + port + "/actuator/health/readiness"))
+                      .build(),
+                  HttpResponse.BodyHandlers.discarding())
+              .statusCode()
+          == 200;
     } catch (IOException e) {
       return false;
     }
   }
 
-  Client client() {
-    return new Client(port, Tokens.ofHome(home));
+  public int port() {
+    return port;
   }
 
   /** SIGKILL: no hook runs, nothing is flushed. */
-  void kill() throws InterruptedException {
+  public void kill() throws InterruptedException {
     process.destroyForcibly().waitFor();
   }
 
-  void restart() throws IOException, InterruptedException {
+  /** SIGTERM: it ends in its own way; back when it is gone. */
+  public void stop() throws InterruptedException {
+    process.destroy();
+    process.waitFor();
+  }
+
+  /** On the same port, with the same arguments; back when it is ready. */
+  public void restart() throws IOException, InterruptedException {
     process = started();
   }
 
   @Override
   public void close() {
     process.destroy();
+    try {
+      if (!process.waitFor(1, TimeUnit.MINUTES)) process.destroyForcibly();
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
   }
 }

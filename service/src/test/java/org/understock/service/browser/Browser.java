@@ -18,6 +18,7 @@ import java.util.stream.Stream;
 import org.openqa.selenium.By;
 import org.openqa.selenium.Keys;
 import org.openqa.selenium.OutputType;
+import org.openqa.selenium.StaleElementReferenceException;
 import org.openqa.selenium.WebElement;
 import org.openqa.selenium.chrome.ChromeDriver;
 import org.openqa.selenium.chrome.ChromeDriverService;
@@ -164,6 +165,22 @@ final class Browser implements AutoCloseable {
     return driver.findElement(By.cssSelector(css));
   }
 
+  /** An element of the widget or, where it has none such, of the page around it. */
+  WebElement anywhere(String css) {
+    return (WebElement)
+        js(
+            "return document.querySelector('understock-advice')?.shadowRoot.querySelector(arguments[0])"
+                + " ?? document.querySelector(arguments[0])",
+            css);
+  }
+
+  /** Waits for something on the page itself, outside the widget. */
+  void awaitOnPage(String css) {
+    await(
+        "something like " + css + " on the page",
+        () -> !driver.findElements(By.cssSelector(css)).isEmpty());
+  }
+
   boolean has(String css) {
     return Boolean.TRUE.equals(
         driver.executeScript(
@@ -182,8 +199,23 @@ final class Browser implements AutoCloseable {
 
   void await(String what, BooleanSupplier condition) {
     new WebDriverWait(driver, PATIENCE)
+        .ignoring(StaleElementReferenceException.class) // the page is just being made anew
         .withMessage(() -> what + "; the widget says: " + js(SAID) + "; the browser: " + errors())
         .until(any -> condition.getAsBoolean());
+  }
+
+  /** A click on an element of the widget, wherever it stands on the page. */
+  void click(String css) {
+    js("arguments[0].scrollIntoView({block: 'center', behavior: 'instant'})", in(css));
+    js("arguments[0].click()", in(css));
+  }
+
+  /** Text into a field of the widget, in the place of what is in it. */
+  void type(String css, String text) {
+    WebElement field = in(css);
+    js("arguments[0].scrollIntoView({block: 'center', behavior: 'instant'})", field);
+    field.clear();
+    field.sendKeys(text);
   }
 
   /** Types into whatever has the focus. */

@@ -20,7 +20,7 @@ import java.util.concurrent.atomic.AtomicInteger;
  */
 final class HostPage implements AutoCloseable {
   private static final String POLICY =
-      "default-src 'none'; script-src %1$s; connect-src %1$s 'self'; style-src 'none'; base-uri 'none';"
+      "default-src 'none'; script-src %1$s; connect-src http://localhost:* 'self'; style-src 'none'; base-uri 'none';"
           + " form-action 'none'; require-trusted-types-for 'script'";
 
   private final HttpServer server;

@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.openqa.selenium.WebElement;
 
 /** The pages that a newcomer sees first, under the policy that they are sent with. */
 class PagesTest extends InBrowser {
@@ -54,12 +53,12 @@ class PagesTest extends InBrowser {
   void leadsToACardAndBack() {
     browser().go(own("/"));
     browser().await("form");
-    click("[name=crop][value=apple]");
-    click("[type=submit]");
+    browser().click("[name=crop][value=apple]");
+    browser().click("[type=submit]");
     browser().await(".card");
     String first = browser().in(".pairing").getText();
     String card = browser().in(".card a").getDomProperty("href");
-    click(".card a");
+    browser().click(".card a");
     browser().await("the card", () -> browser().address().equals(card));
     assertThat((String) browser().js("return document.body.innerText"))
         .contains(first.substring(0, first.indexOf(" on ")));
@@ -73,17 +72,12 @@ class PagesTest extends InBrowser {
   void takesTheAdviceIntoTheShop() {
     browser().go(own("/demo/nursery.html"));
     browser().await("form");
-    click("[type=submit]");
+    browser().click("[type=submit]");
     browser().await(".card");
-    click(".card [part~=choose]");
+    browser().click(".card [part~=choose]");
     browser()
         .await(
             "the choice",
             () -> browser().page("#basket").getText().startsWith("Your choice: Apple ‘Gala’, On "));
-  }
-
-  private void click(String css) {
-    WebElement element = browser().in(css);
-    browser().js("arguments[0].click()", element);
   }
 }

@@ -10,7 +10,6 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.openqa.selenium.Keys;
-import org.openqa.selenium.WebElement;
 
 /** What a visitor does with the widget on a strict page of another origin. */
 class WidgetTest extends InBrowser {
@@ -105,30 +104,30 @@ class WidgetTest extends InBrowser {
     browser().await("form");
     looksRight(name + "empty");
 
-    click("[type=submit]");
+    browser().click("[type=submit]");
     browser().await("[data-fault=crop]");
     looksRight(name + "fault");
 
-    click("[name=crop][value=apple]");
-    type("#variety-field", "galla");
+    browser().click("[name=crop][value=apple]");
+    browser().type("#variety-field", "galla");
     browser().keys(Keys.ESCAPE);
-    click("[type=submit]");
+    browser().click("[type=submit]");
     browser().await("[data-fault=variety] button");
     looksRight(name + "unknown");
 
     host().refuse(1, 503);
-    click("[data-fault=variety] button");
+    browser().click("[data-fault=variety] button");
     browser().await(".trouble");
     looksRight(name + "waiting");
 
     browser().await(".card");
-    click(".card .term");
-    click(".card .fold summary");
+    browser().click(".card .term");
+    browser().click(".card .fold summary");
     looksRight(name + "answer");
 
-    type("#stock-field", "MM.111");
+    browser().type("#stock-field", "MM.111");
     browser().keys(Keys.ESCAPE);
-    click(".whynot [type=submit]");
+    browser().click(".whynot [type=submit]");
     browser().await(".compared .reasons");
     looksRight(name + "whynot");
   }
@@ -137,11 +136,11 @@ class WidgetTest extends InBrowser {
   void keepsWhatWasTypedWhileTheServiceIsAway() {
     browser().go(host().with(METRIC));
     browser().await("form");
-    click("[name=crop][value=apple]");
-    type("[name=wide]", "4");
-    type("[name=long]", "6");
+    browser().click("[name=crop][value=apple]");
+    browser().type("[name=wide]", "4");
+    browser().type("[name=long]", "6");
     browser().offline(true);
-    click("[type=submit]");
+    browser().click("[type=submit]");
     browser().await(".trouble");
     assertThat(browser().in(".trouble").getText()).contains("What you entered is kept.");
     assertThat(browser().in("[name=wide]").getDomProperty("value")).isEqualTo("4");
@@ -157,7 +156,7 @@ class WidgetTest extends InBrowser {
     browser().go(host().with(GALA.formatted(" api='/front/'")));
     browser().await("form");
     host().refuse(2, status);
-    click("[type=submit]");
+    browser().click("[type=submit]");
     browser().await(".trouble");
     assertThat(browser().in(".trouble").getDomAttribute("role")).isEqualTo("alert");
     browser().await(".card");
@@ -168,9 +167,9 @@ class WidgetTest extends InBrowser {
     browser().go(host().with(GALA.formatted(" api='/front/'")));
     browser().await("form");
     host().refuse(1, 503);
-    click("[type=submit]");
+    browser().click("[type=submit]");
     browser().await(".trouble button");
-    click(".trouble button");
+    browser().click(".trouble button");
     browser().await(".card");
   }
 
@@ -179,7 +178,7 @@ class WidgetTest extends InBrowser {
     browser().thirdGeneration();
     browser().go(host().with(GALA.formatted("")));
     browser().await("form");
-    click("[type=submit]");
+    browser().click("[type=submit]");
     browser().await(".card");
     assertThat(browser().errors()).isEmpty();
   }
@@ -189,7 +188,7 @@ class WidgetTest extends InBrowser {
   void showsWhatTheServiceSays() {
     browser().go(host().with(GALA.formatted("")));
     browser().await("form");
-    click("[type=submit]");
+    browser().click("[type=submit]");
     browser().await(".card");
     Map<?, ?> best =
         (Map<?, ?>)
@@ -224,13 +223,13 @@ class WidgetTest extends InBrowser {
   void keepsWhatWasTypedWhenLanguageAndUnitsChange() {
     browser().go(host().with(METRIC));
     browser().await("form");
-    click("[name=crop][value=apple]");
-    type("[name=wide]", "3");
-    type("[name=long]", "6,1");
-    click(".switch:nth-of-type(2)");
+    browser().click("[name=crop][value=apple]");
+    browser().type("[name=wide]", "3");
+    browser().type("[name=long]", "6,1");
+    browser().click(".switch:nth-of-browser().type(2)");
     browser().await("feet", () -> "20".equals(browser().in("[name=long]").getDomProperty("value")));
     assertThat(browser().in("[name=wide]").getDomProperty("value")).isEqualTo("9.8");
-    click(".switch");
+    browser().click(".switch");
     browser()
         .await("Spanish", () -> browser().in("h2").getText().equals("¿Qué árbol conviene aquí?"));
     assertThat(browser().in("[name=crop][value=apple]").isSelected()).isTrue();
@@ -241,11 +240,11 @@ class WidgetTest extends InBrowser {
   void answersInSpanishAndExplainsItsWords() {
     browser().go(host().with(GALA.formatted(" lang='es'")));
     browser().await("form");
-    click("[type=submit]");
+    browser().click("[type=submit]");
     browser().await(".card");
     assertThat(browser().in(".reasons").getText()).contains("fuente").doesNotContain("source");
     assertThat(browser().in(".grounds").getText()).contains("extensión");
-    click(".card .term");
+    browser().click(".card .term");
     browser().await(".note");
     assertThat(browser().in(".note").getText()).startsWith("Variedad:");
   }
@@ -262,9 +261,9 @@ class WidgetTest extends InBrowser {
         .js(
             "window.told = []; for (const name of ['asked', 'answered', 'chosen'])"
                 + " document.addEventListener('understock-' + name, e => told.push([name, e.detail]))");
-    click("[type=submit]");
+    browser().click("[type=submit]");
     browser().await(".card");
-    click(".card [part~=choose]");
+    browser().click(".card [part~=choose]");
     List<?> told = (List<?>) browser().js("return told");
     assertThat(told.stream().map(t -> String.valueOf(((List<?>) t).get(0))))
         .containsExactly("asked", "answered", "chosen");
@@ -276,14 +275,14 @@ class WidgetTest extends InBrowser {
   void saysWhenOneIsRuledOut() {
     browser().go(host().with(GALA.formatted("")));
     browser().await("form");
-    type("[name=wide]", "3");
-    type("[name=long]", "3");
-    click("[name=reach][value='2.5']");
-    click("[type=submit]");
+    browser().type("[name=wide]", "3");
+    browser().type("[name=long]", "3");
+    browser().click("[name=reach][value='2.5']");
+    browser().click("[type=submit]");
     browser().await(".card");
-    type("#stock-field", "Antonovka 313");
+    browser().type("#stock-field", "Antonovka 313");
     browser().keys(Keys.ESCAPE);
-    click(".whynot [type=submit]");
+    browser().click(".whynot [type=submit]");
     browser().await(".compared h4");
     assertThat(browser().in(".compared").getText())
         .contains("Gala on Antonovka 313 is ruled out here")
@@ -300,18 +299,5 @@ class WidgetTest extends InBrowser {
         .header("Access-Control-Allow-Origin", host().origin())
         .header("Vary", containsStringIgnoringCase("origin"))
         .header("Vary", containsStringIgnoringCase("accept-encoding"));
-  }
-
-  private void click(String css) {
-    WebElement element = browser().in(css);
-    browser().js("arguments[0].scrollIntoView({block: 'center', behavior: 'instant'})", element);
-    browser().js("arguments[0].click()", element);
-  }
-
-  private void type(String css, String text) {
-    WebElement field = browser().in(css);
-    browser().js("arguments[0].scrollIntoView({block: 'center', behavior: 'instant'})", field);
-    field.clear();
-    field.sendKeys(text);
   }
 }

@@ -18,6 +18,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.jdbc.datasource.DriverManagerDataSource;
+import org.understock.service.ServiceProcess;
 import org.understock.service.Tokens;
 import org.understock.service.curation.Burst.Kind;
 import org.understock.service.curation.Burst.Sent;
@@ -34,6 +35,9 @@ class KilledServiceTest {
   private static final int VERIFY_EVERY = 10;
   private static final long SEED = Long.getLong("kill.seed", System.nanoTime());
 
+  /** What the service's connections call themselves in the database. */
+  private static final String NAME = "victim";
+
   @TempDir private static Path home;
 
   private static OwnServer server;
@@ -46,7 +50,18 @@ class KilledServiceTest {
   @BeforeAll
   static void start() throws Exception {
     server = new OwnServer(home);
-    service = new ServiceProcess(home, Tokens.makeKey(home), server);
+    Path key = Tokens.makeKey(home);
+    service =
+        new ServiceProcess(
+            home.resolve("service.log"),
+            List.of(
+                "--spring.datasource.url=" + server.url(),
+                "--spring.datasource.username=postgres",
+                "--spring.datasource.password=postgres",
+                "--spring.datasource.hikari.data-source-properties.ApplicationName=" + NAME,
+                "--understock.home=" + home.resolve("unused"),
+                "--understock.security.key=" + key,
+                "--understock.security.issuer=" + Tokens.ISSUER));
     database = new JdbcTemplate(new DriverManagerDataSource(server.url(), "postgres", "postgres"));
   }
 
@@ -67,7 +82,7 @@ class KilledServiceTest {
     Random random = new Random(SEED);
     for (Kind kind : Kind.values()) cutOff.put(kind, new int[2]);
     for (int round = 1; round <= ROUNDS; round++) {
-      Burst burst = new Burst(service.client());
+      Burst burst = new Burst(client());
       Thread.sleep(700 + random.nextInt(4000));
       service.kill();
       List<Sent> sent = burst.end();
@@ -76,18 +91,16 @@ class KilledServiceTest {
           .atMost(Duration.ofSeconds(30))
           .until(
               () ->
-                  count(
-                          "select count(*) from pg_stat_activity where application_name = ?",
-                          ServiceProcess.NAME)
+                  count("select count(*) from pg_stat_activity where application_name = ?", NAME)
                       == 0);
       service.restart();
       settle(sent);
       checkWhole();
       if (round % VERIFY_EVERY == 0)
-        assertThat(service.client().verified()).as("the chain after round " + round).isTrue();
+        assertThat(client().verified()).as("the chain after round " + round).isTrue();
     }
     for (Sent request : acknowledged) checkAcknowledged(request);
-    assertThat(service.client().verified()).as("the chain").isTrue();
+    assertThat(client().verified()).as("the chain").isTrue();
     report();
   }
 
@@ -96,7 +109,7 @@ class KilledServiceTest {
    * there or not, and once when they are sent again.
    */
   private void settle(List<Sent> sent) throws Exception {
-    Client client = service.client();
+    Client client = client();
     assertThat(client.latest()).isEqualTo(count("select max(number) from revisions"));
     for (Sent request : sent) {
       if (request.answer == null) {
@@ -240,5 +253,9 @@ class KilledServiceTest {
     System.out.println(
         told.append(count("select max(number) from revisions"))
             + " revisions, nothing lost, nothing by half, the chain holds.");
+  }
+
+  private static Client client() {
+    return new Client(service.port(), Tokens.ofHome(home));
   }
 }
