@@ -4,14 +4,12 @@ import io.swagger.v3.oas.models.OpenAPI;
 import io.swagger.v3.oas.models.Operation;
 import io.swagger.v3.oas.models.examples.Example;
 import io.swagger.v3.oas.models.media.Content;
-import io.swagger.v3.oas.models.media.MediaType;
 import io.swagger.v3.oas.models.responses.ApiResponse;
 import java.io.IOException;
 import java.io.InputStream;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Map;
 import org.springframework.core.io.Resource;
 import org.springframework.core.io.support.PathMatchingResourcePatternResolver;
 import tools.jackson.databind.JsonNode;
@@ -24,7 +22,7 @@ import tools.jackson.databind.json.JsonMapper;
  * <p>Each file: {@code summary}, {@code request} ({@code method}, {@code path}, {@code body}, whose
  * {@code token}, {@code acceptLanguage}) and {@code response} ({@code status}, {@code body}). What
  * is sent or answered as NDJSON is in {@code lines} in place of {@code body}: JSON values, or texts
- * for lines that are no JSON.
+ * for lines that are no JSON; what is sent as CSV, line by line in {@code csv}.
  */
 final class ContractExamples {
   private static final String FILES = "classpath*:contract/examples/*/*.json";
@@ -70,10 +68,10 @@ final class ContractExamples {
                             + ", which does not exist"));
     String summary = example.path("summary").asString();
     String status = example.path("response").path("status").asString();
-    JsonNode body = content(example.path("request"));
+    JsonNode request = example.path("request");
     // A request that is refused shows how a problem looks; as a model to copy it would mislead.
-    if (!body.isMissingNode() && status.startsWith("2"))
-      put(operation.getRequestBody().getContent(), name, summary, body);
+    if (status.startsWith("2") && operation.getRequestBody() != null)
+      put(operation.getRequestBody().getContent(), name, summary, request);
     ApiResponse response = operation.getResponses().get(status);
     if (response == null)
       throw new IllegalStateException(
@@ -84,26 +82,31 @@ final class ContractExamples {
               + " has the status "
               + status
               + ", which is not in the contract");
-    put(response.getContent(), name, summary, content(example.path("response")));
+    put(response.getContent(), name, summary, example.path("response"));
   }
 
-  /** The body as the contract shows it: NDJSON is one text. */
-  private JsonNode content(JsonNode message) {
-    if (!message.has("lines")) return message.path("body");
+  private void put(Content content, String name, String summary, JsonNode message) {
+    content.forEach(
+        (type, media) -> {
+          JsonNode value = shown(type, message);
+          if (!value.isMissingNode())
+            media.addExamples(
+                name, new Example().summary(summary).value(json.convertValue(value, Object.class)));
+        });
+  }
+
+  /** The body as the contract shows it: lines are one text. The examples hold no pictures. */
+  private JsonNode shown(String type, JsonNode message) {
+    if (type.equals(ContractLines.NDJSON)) return text(message.path("lines"));
+    if (type.equals("text/csv")) return text(message.path("csv"));
+    return type.endsWith("json") ? message.path("body") : json.missingNode();
+  }
+
+  private JsonNode text(JsonNode lines) {
+    if (lines.isMissingNode()) return lines;
     StringBuilder text = new StringBuilder();
-    for (JsonNode line : message.get("lines"))
+    for (JsonNode line : lines)
       text.append(line.isString() ? line.asString() : line.toString()).append('\n');
     return json.getNodeFactory().stringNode(text.toString());
-  }
-
-  private void put(Content content, String name, String summary, JsonNode value) {
-    for (Map.Entry<String, MediaType> media : content.entrySet()) {
-      if (!media.getKey().endsWith("json")) continue; // the examples hold no pictures
-      if (media.getKey().equals(ContractLines.NDJSON) != value.isString()) continue;
-      media
-          .getValue()
-          .addExamples(
-              name, new Example().summary(summary).value(json.convertValue(value, Object.class)));
-    }
   }
 }

@@ -68,7 +68,9 @@ class FuzzTest extends RunningService {
     try (Stream<Path> walk = Files.walk(Path.of("../api-spec/examples"))) {
       for (Path file : walk.filter(f -> f.toString().endsWith(".json")).sorted().toList()) {
         JsonNode request = JSON.readTree(Files.readString(file)).get("request");
-        if (request.has("lines")) continue;
+        if (request.has("lines") || request.has("csv")) continue;
+        // What another example has to make first.
+        if (request.get("path").asString().contains("{")) continue;
         seeds.add(
             new Seed(
                 request.get("method").asString(),
