@@ -9,11 +9,18 @@ import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.List;
 
 /** A server that gives the answer of one example of the contract and keeps what it was asked. */
 final class Replay implements AutoCloseable {
   static final Path EXAMPLES = Path.of("../../examples");
   static final ObjectMapper PLAIN = new ObjectMapper();
+
+  /** What it gives in place of JSON to who wants it. */
+  static final String FORM = "image/svg+xml";
+
+  static final String FORM_ANSWER =
+      "<svg xmlns='http://www.w3.org/2000/svg'><text>‘Gala’</text></svg>";
 
   final JsonNode example;
   private final HttpServer server;
@@ -55,17 +62,24 @@ final class Replay implements AutoCloseable {
     try (exchange) {
       asked = exchange.getRequestMethod() + " " + exchange.getRequestURI();
       accepted = exchange.getRequestHeaders().getFirst("Accept");
-      sentType = String.join(" and ", exchange.getRequestHeaders().get("Content-Type"));
+      sentType =
+          String.join(
+              " and ", exchange.getRequestHeaders().getOrDefault("Content-Type", List.of()));
       sent = new String(exchange.getRequestBody().readAllBytes(), StandardCharsets.UTF_8);
       int status = example.at("/response/status").intValue();
       JsonNode lines = example.at("/response/lines");
+      boolean form = accepted.startsWith(FORM);
       byte[] answer =
-          (lines.isMissingNode() ? example.at("/response/body").toString() : lines(lines))
+          (form && status < 300
+                  ? FORM_ANSWER
+                  : lines.isMissingNode() ? example.at("/response/body").toString() : lines(lines))
               .getBytes(StandardCharsets.UTF_8);
       String type = lines.isMissingNode() ? "application/json" : "application/x-ndjson";
       exchange
           .getResponseHeaders()
-          .set("Content-Type", status < 300 ? type : "application/problem+json");
+          .set(
+              "Content-Type",
+              form && status < 300 ? FORM : status < 300 ? type : "application/problem+json");
       exchange.sendResponseHeaders(status, answer.length);
       exchange.getResponseBody().write(answer);
     }
