@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.lang.reflect.Method;
 import java.nio.file.Files;
@@ -23,6 +24,7 @@ import org.understock.client.api.PlantingApi;
 import org.understock.client.api.PollinationApi;
 import org.understock.client.model.Advice;
 import org.understock.client.model.AdviceRequest;
+import org.understock.client.model.ImportOutcome;
 import org.understock.client.model.Problem;
 
 /** What the generated classes read, they write again: nothing of an answer is lost on the way. */
@@ -54,7 +56,13 @@ class ModelsTest {
 
     Object answer = MAPPER.readValue(response.path("body").toString(), type);
 
-    assertSame(MAPPER.valueToTree(answer), response.path("body"), "");
+    ObjectNode read = MAPPER.valueToTree(answer);
+    // A file that is refused is told as a problem and as an import's outcome in one.
+    if (refused && file.getParent().endsWith("importFile")) {
+      Object outcome = MAPPER.readValue(response.path("body").toString(), ImportOutcome.class);
+      read.setAll(MAPPER.<ObjectNode>valueToTree(outcome));
+    }
+    assertSame(read, response.path("body"), "");
   }
 
   @Test

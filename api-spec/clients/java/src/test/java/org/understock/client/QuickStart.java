@@ -34,7 +34,8 @@ public final class QuickStart {
     question.setCandidates(new Candidates().varieties(List.of("gala")));
 
     try {
-      for (AdvisedPairing pairing : new AdviceApi(client).advise(question, "en").getPairings()) {
+      for (AdvisedPairing pairing :
+          new AdviceApi(client).advise(question, "en", null).getPairings()) {
         System.out.printf(
             "%d. %s on %s, %.1f of 100%n",
             pairing.getRank(),

@@ -23,7 +23,10 @@ class WireTest {
 
       assertThat(wanted).containsPattern("[áéíóúñ]");
       assertThat(
-              new AdviceApi(replay.client()).advise(new AdviceRequest(), "es").getReach().getText())
+              new AdviceApi(replay.client())
+                  .advise(new AdviceRequest(), "es", null)
+                  .getReach()
+                  .getText())
           .isEqualTo(wanted);
     }
   }
@@ -33,7 +36,7 @@ class WireTest {
     try (Replay replay = new Replay("adviseBatch/gardens")) {
       String lines = Replay.lines(replay.example.at("/request/lines"));
 
-      String answer = new AdviceApi(replay.client()).adviseBatch(lines, null, null);
+      String answer = new AdviceApi(replay.client()).adviseBatch(lines, null, null, null);
 
       assertThat(replay.sent).isEqualTo(lines);
       assertThat(replay.sentType).isEqualTo("application/x-ndjson");
