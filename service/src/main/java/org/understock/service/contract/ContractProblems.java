@@ -87,7 +87,23 @@ class ContractProblems implements GlobalOpenApiCustomizer, Ordered {
         .collect(Collectors.groupingBy(ProblemType::status, TreeMap::new, Collectors.toList()))
         .forEach(
             (status, kinds) ->
-                operation.getResponses().addApiResponse(String.valueOf(status), response(kinds)));
+                operation
+                    .getResponses()
+                    .addApiResponse(
+                        String.valueOf(status), response(kinds, schema(operation, status))));
+  }
+
+  /** A file that is refused for its rows is told as a problem and as an import's outcome in one. */
+  private static Schema<?> schema(Operation operation, int status) {
+    Schema<?> problem = reference("Problem");
+    if (status != 422 || !"importFile".equals(operation.getOperationId())) return problem;
+    return new Schema<>()
+        .anyOf(
+            List.of(new Schema<>().allOf(List.of(problem, reference("ImportOutcome"))), problem));
+  }
+
+  private static Schema<?> reference(String name) {
+    return new Schema<>().$ref("#/components/schemas/" + name);
   }
 
   /**
@@ -118,7 +134,7 @@ class ContractProblems implements GlobalOpenApiCustomizer, Ordered {
         && operation.getParameters().stream().anyMatch(p -> header.equals(p.getName()));
   }
 
-  private static ApiResponse response(List<ProblemType> kinds) {
+  private static ApiResponse response(List<ProblemType> kinds, Schema<?> schema) {
     ApiResponse response =
         new ApiResponse()
             .description(
@@ -128,10 +144,7 @@ class ContractProblems implements GlobalOpenApiCustomizer, Ordered {
                     + ".")
             .content(
                 new Content()
-                    .addMediaType(
-                        "application/problem+json",
-                        new MediaType()
-                            .schema(new Schema<>().$ref("#/components/schemas/Problem"))));
+                    .addMediaType("application/problem+json", new MediaType().schema(schema)));
     if (kinds.contains(ProblemType.STALE))
       ContractFrame.header(response, "ETag", "The tag that holds now.");
     if (kinds.get(0) == ProblemType.UNAUTHORIZED)
