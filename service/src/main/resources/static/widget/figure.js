@@ -1,5 +1,8 @@
-/** Trees drawn to scale beside a person, with a ruler: nothing is drawn that is not in the answer. */
-import { freshId, h, s } from './dom.js';
+/**
+ * Trees drawn to scale beside a person, with a ruler: nothing is drawn that is not in the answer. Crown, wood, fruit and person
+ * have the proportions of the card's drawing (the service's TreeShape); a change of one belongs in the other.
+ */
+import { h, s } from './dom.js';
 
 const WIDTH = 340;
 const HEIGHT = 300;
@@ -7,7 +10,9 @@ const GROUND = 252;
 const LEFT = 40;
 const TOP = 14;
 const PERSON_M = 1.7; // a grown person of middling height; a judgement
+const REACH_M = 2.1; // with an arm up; a judgement
 const GAP_M = 0.45;
+const FRUIT = [[-0.3, 0.28], [0.24, 0.2], [0.33, 0.42], [-0.12, 0.5], [-0.3, 0.6], [0.16, 0.66], [0.02, 0.24]];
 const UNION_M = 0.12; // a hand's breadth above the soil, as the cautions say
 
 /**
@@ -17,23 +22,11 @@ const UNION_M = 0.12; // a hand's breadth above the soil, as the cautions say
  * @param {{reachM: number|null, topM: number}} frame how high the drawing goes, the same for all trees of an answer
  */
 export function drawing(words, units, trees, frame) {
-  const topM = Math.max(frame.topM, PERSON_M + 0.2);
+  const topM = Math.max(frame.topM, REACH_M + 0.1);
   const wide = trees.reduce((sum, t) => sum + GAP_M + t.spreadM.high, 0.75);
   const scale = Math.min((GROUND - TOP) / topM, (WIDTH - LEFT - 8) / wide);
   const y = (m) => GROUND - m * scale;
-  const band = freshId('band');
   const parts = [
-    s(
-      'defs',
-      {},
-      s(
-        'linearGradient',
-        { id: band, x1: 0, y1: 0, x2: 0, y2: 1 },
-        ...[[0, 0], [0.3, 1], [0.7, 1], [1, 0]].map(([offset, opacity]) =>
-          s('stop', { offset, class: 'band-stop', 'stop-opacity': 0.5 * opacity }),
-        ),
-      ),
-    ),
     ...ruler(units, topM, y),
   ];
   if (frame.reachM !== null && frame.reachM <= topM) {
@@ -50,7 +43,7 @@ export function drawing(words, units, trees, frame) {
   for (const [k, tree] of trees.entries()) {
     const half = (tree.spreadM.high * scale) / 2;
     x += GAP_M * scale + half;
-    parts.push(...one(tree, x, y, scale, band));
+    parts.push(...one(tree, x, y, scale));
     if (labels) parts.push(s('text', { class: 'small', x, y: GROUND + 40, 'text-anchor': 'middle' }, tree.roots));
     else parts.push(...named(words, tree, x, k));
     x += half;
@@ -87,63 +80,67 @@ function ruler(units, topM, y) {
   ];
 }
 
-/** A person standing, 1.7 m: head, shoulders, legs. */
+/** A person who reaches up. */
 function person(x, ground, scale) {
-  const at = (dx, up) => `${(x + dx * scale).toFixed(1)} ${(ground - up * scale).toFixed(1)}`;
-  const side = (k) =>
-    `C ${at(0.14 * k, 1.43)} ${at(0.22 * k, 1.4)} ${at(0.23 * k, 1.28)} L ${at(0.25 * k, 0.8)} ` +
-    `C ${at(0.25 * k, 0.74)} ${at(0.18 * k, 0.74)} ${at(0.18 * k, 0.8)} L ${at(0.16 * k, 1.15)} L ${at(0.15 * k, 0.05)} ` +
-    `C ${at(0.15 * k, 0)} ${at(0.03 * k, 0)} ${at(0.03 * k, 0.05)} L ${at(0, 0.72)} Z`;
+  const limb = (wide, x1, from, x2, to) =>
+    s('line', {
+      x1: x + x1 * scale, y1: ground - from * scale, x2: x + x2 * scale, y2: ground - to * scale, 'stroke-width': Math.max(0.8, wide * scale),
+    });
   return s(
     'g',
     { class: 'person' },
-    s('circle', { cx: x, cy: ground - 1.585 * scale, r: 0.115 * scale }),
-    s('path', { d: `M ${at(0, 1.44)} ${side(1)} M ${at(0, 1.44)} ${side(-1)}` }),
+    s('circle', { cx: x, cy: ground - 1.58 * scale, r: 0.115 * scale }),
+    limb(0.28, 0, 1.27, 0, 0.98),
+    limb(0.12, -0.07, 0.9, -0.1, 0.06),
+    limb(0.12, 0.07, 0.9, 0.1, 0.06),
+    limb(0.08, 0.17, 1.34, 0.27, 0.85),
+    limb(0.08, -0.16, 1.36, -0.22, 2.06),
   );
 }
 
-/** Crown at its likely height and width; a soft band from low to high; the stock, up to the union, in its own colour. */
-function one(tree, x, y, scale, band) {
-  const high = tree.heightM.likely;
-  const base = Math.min(0.9, 0.3 * high);
-  const trunk = Math.max(2, 0.02 * high * scale);
-  const wide = (tree.spreadM.high * scale) / 2;
+/** The likely tree solid, the high one dashed and the low one dotted around it; the stock, up to the union, in its own colour. */
+function one(tree, x, y, scale) {
+  const { low, likely, high } = tree.heightM;
+  const trunk = Math.max(1.6, 0.035 * likely * scale);
+  const clear = clearM(likely);
+  const fork = clear + 0.3 * (likely - clear);
+  const reach = 0.3 * tree.spreadM.likely * scale;
   return [
-    s('rect', {
-      fill: `url(#${band})`,
-      x: x - wide,
-      width: 2 * wide,
-      y: y(tree.heightM.high),
-      height: Math.max(2, (tree.heightM.high - tree.heightM.low) * scale),
-    }),
-    s('path', { class: 'crown', d: crown(x, y(base), y(high), (tree.spreadM.likely * scale) / 2) }),
+    s('path', { class: 'crown-high', d: crown(x, y, high, tree.spreadM.high * scale) }),
+    s('path', { class: 'crown', d: crown(x, y, likely, tree.spreadM.likely * scale) }),
     s('path', {
       class: 'wood',
-      d: `M ${x - trunk} ${y(UNION_M)} L ${x - 0.6 * trunk} ${y(base + 0.35 * (high - base))} h ${1.2 * trunk} L ${x + trunk} ${y(UNION_M)} Z`,
+      d: `M${x - trunk} ${y(UNION_M)}L${x - 0.6 * trunk} ${y(fork)}L${x} ${y(0.86 * likely)}L${x + 0.6 * trunk} ${y(fork)}L${x + trunk} ${y(UNION_M)}Z`,
     }),
-    s('path', { class: 'roots', d: roots(x, y(UNION_M), trunk, Math.min(wide, 46)) }),
+    ...[-1, 1, -0.7].map((side) => {
+      const from = fork + (side === -0.7 ? 0.22 * (likely - fork) : 0);
+      return s('line', {
+        class: 'limb', x1: x, y1: y(from), x2: x + side * reach, y2: y(from + 0.3 * (likely - fork)), 'stroke-width': Math.max(1, 0.55 * trunk),
+      });
+    }),
+    ...FRUIT.map(([across, up]) =>
+      s('circle', {
+        class: 'fruit',
+        cx: x + across * tree.spreadM.likely * scale,
+        cy: y(clear + up * (likely - clear)),
+        r: Math.max(1.6, Math.min(4, 0.06 * scale)),
+      }),
+    ),
+    s('path', { class: 'crown-low', d: crown(x, y, low, tree.spreadM.low * scale) }),
+    s('path', { class: 'roots', d: roots(x, y(UNION_M), trunk, Math.min((tree.spreadM.high * scale) / 2, 46)) }),
   ];
 }
 
-/** A rounded outline with shallow lobes. */
-function crown(x, bottom, top, half) {
-  const [middle, tall] = [(bottom + top) / 2, (bottom - top) / 2];
-  const lobes = 9;
-  const points = Array.from({ length: 2 * lobes }, (_, k) => {
-    const angle = (Math.PI * k) / lobes - Math.PI / 2;
-    const out = k % 2 === 0 ? 1 : 1.06;
-    const flat = Math.sin(angle) > 0 ? 0.94 : 1;
-    return [
-      x + Math.max(-1, Math.min(1, out * Math.cos(angle))) * half,
-      middle + Math.max(-1, out * Math.sin(angle)) * tall * flat,
-    ];
-  });
-  let d = `M ${points[0].map((p) => p.toFixed(1)).join(' ')}`;
-  for (let k = 1; k <= points.length; k += 2) {
-    const [via, to] = [points[k % points.length], points[(k + 1) % points.length]];
-    d += ` Q ${via.map((p) => p.toFixed(1)).join(' ')} ${to.map((p) => p.toFixed(1)).join(' ')}`;
-  }
-  return `${d} Z`;
+/** Height of the stem below the crown. */
+function clearM(heightM) {
+  return Math.min(0.45 + 0.1 * heightM, 0.34 * heightM);
+}
+
+/** The outline of a crown: an egg, widest below its middle. */
+function crown(x, y, heightM, spread) {
+  const [base, top] = [y(clearM(heightM)), y(heightM)];
+  const [wide, narrow] = [0.826 * spread, 0.462 * spread];
+  return `M${x} ${base}C${x - wide} ${base} ${x - narrow} ${top} ${x} ${top}C${x + narrow} ${top} ${x + wide} ${base} ${x} ${base}Z`;
 }
 
 function roots(x, union, trunk, reach) {

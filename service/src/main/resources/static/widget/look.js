@@ -13,8 +13,11 @@ const LIGHT = {
   accent: '#6d2a55',
   'on-accent': '#ffffff',
   quince: '#e2b23a',
-  crown: '#5d8577',
-  wood: '#4a4038',
+  good: '#5d8577',
+  // Crown, wood and fruit as on the card.
+  crown: '#009e73',
+  wood: '#5f6368',
+  fruit: '#d55e00',
   alarm: '#a3341c',
 };
 const DARK = {
@@ -27,8 +30,10 @@ const DARK = {
   accent: '#e3a6cc',
   'on-accent': '#2a0f20',
   quince: '#d9a92f',
-  crown: '#6f9d8d',
-  wood: '#c0b2a5',
+  good: '#6f9d8d',
+  crown: '#33c29a',
+  wood: '#b3bcc6',
+  fruit: '#f08a4b',
   alarm: '#ffac99',
 };
 
@@ -121,10 +126,14 @@ summary { cursor: pointer; padding: .55rem 0; font-weight: 600; min-height: 2.75
 .rule, .soil { stroke: var(--_edge); stroke-width: 1.2; }
 .soil { stroke-width: 2; }
 .reach { stroke: var(--_accent); stroke-width: 1.4; stroke-dasharray: 5 4; }
-.band-stop { stop-color: var(--_quince); }
-.person { fill: var(--_soft); }
-.crown { fill: var(--_crown); fill-opacity: .9; stroke: var(--_crown); stroke-width: 1.4; }
+.person { fill: var(--_ink); }
+.person line { stroke: var(--_ink); stroke-linecap: round; }
+.crown { fill: var(--_crown); fill-opacity: .28; stroke: var(--_ink); stroke-width: 1.8; }
+.crown-high, .crown-low { fill: none; stroke: var(--_ink); stroke-width: 1; stroke-dasharray: 6 4; }
+.crown-low { stroke-width: 1.2; stroke-dasharray: 1.5 3.5; }
 .wood { fill: var(--_wood); }
+.limb { stroke: var(--_wood); stroke-linecap: round; }
+.fruit { fill: var(--_fruit); stroke: var(--_ink); stroke-width: .5; }
 .roots { fill: var(--_accent); stroke: var(--_accent); stroke-width: 1.6; stroke-linecap: round; }
 .points { font-size: 1.05rem; }
 .points strong { font-size: 1.9rem; font-weight: 700; line-height: 1; font-variant-numeric: tabular-nums; }
@@ -136,7 +145,7 @@ summary { cursor: pointer; padding: .55rem 0; font-weight: 600; min-height: 2.75
 .reasons { list-style: none; display: grid; gap: .5rem; }
 .reasons li { position: relative; padding-inline-start: 2rem; }
 .sign { position: absolute; inset-inline-start: 0; top: .1em; width: 1.35rem; height: 1.35rem; line-height: 1.3rem; text-align: center; font-weight: 700; border-radius: 50%; border: 1.5px solid currentColor; }
-.for .sign { background: var(--_crown); border-color: var(--_crown); color: var(--_panel); }
+.for .sign { background: var(--_good); border-color: var(--_good); color: var(--_panel); }
 .against .sign { color: var(--_ink); }
 .caution .sign { border-radius: 3px; color: #1c2530; background: var(--_quince); border-color: var(--_quince); }
 .facts { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 9rem), 1fr)); gap: .55rem 1.2rem; padding: .8rem 0; border-block: 1px solid var(--_line); }
@@ -157,7 +166,7 @@ summary { cursor: pointer; padding: .55rem 0; font-weight: 600; min-height: 2.75
 .compared { display: grid; gap: .8rem; max-width: 44rem; }
 .grounds { display: grid; gap: .6rem; padding-top: 1.1rem; border-top: 1px solid var(--_line); font-size: .95rem; }
 .grounds li, .grounds p { max-width: 76ch; }
-@media (forced-colors: active) { .chip input:checked + span { outline: 3px solid Highlight; } .crown, .bar-range { fill: CanvasText; } .bar-all { fill: GrayText; } .person { fill: GrayText; } }
+@media (forced-colors: active) { .chip input:checked + span { outline: 3px solid Highlight; } .bar-range { fill: CanvasText; } .bar-all { fill: GrayText; } .crown { fill: none; } .crown, .crown-high, .crown-low { stroke: CanvasText; } .person { fill: GrayText; } }
 @media print { .form, .switches, .whynot, .actions { display: none; } .card { break-inside: avoid; } }
 `;
 
