@@ -246,7 +246,7 @@ public final class Adviser {
                         + ": no evidence ties the stock "
                         + stock.id()
                         + " to "
-                        + crop.crop.label()
+                        + crop.crop.word()
                         + "; it is known for "
                         + String.join(
                             ", ", stock.crops().stream().map(Crop::id).sorted().toList())));

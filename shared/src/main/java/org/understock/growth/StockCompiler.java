@@ -92,7 +92,7 @@ final class StockCompiler {
   private static void note(
       List<StockGrowth.Thin> thin, Crop crop, String trait, String quantity, Part part) {
     if (!part.thin()) return;
-    String name = crop.label().toLowerCase(java.util.Locale.ROOT);
+    String name = crop.word();
     thin.add(
         new StockGrowth.Thin(
             trait,

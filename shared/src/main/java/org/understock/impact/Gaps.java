@@ -146,10 +146,7 @@ public final class Gaps {
     if (subject instanceof Subject.Pairing)
       return "No record of this pairing; the stock is known to fail with other varieties.";
     String none =
-        "No record"
-            + (subject instanceof Subject.StockIn in
-                ? " in " + in.crop().label().toLowerCase(java.util.Locale.ROOT)
-                : "");
+        "No record" + (subject instanceof Subject.StockIn in ? " in " + in.crop().word() : "");
     String from =
         book.estimate(subject, trait.id())
             .map(Estimate::support)

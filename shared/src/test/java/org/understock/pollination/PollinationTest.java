@@ -89,7 +89,7 @@ class PollinationTest {
     PairVerdict cherry = Pollination.of(orchard, Crop.SWEET_CHERRY).verdict("montmorency", "bing");
     assertThat(cherry.basis()).isEqualTo(Basis.SPECIES_WALL);
     assertThat(cherry.text(Words.ENGLISH))
-        .isEqualTo("A tart cherry is no pollen partner for a sweet cherry.");
+        .isEqualTo("No tart cherry is a pollen partner for any sweet cherry.");
     assertThat(Pollination.of(orchard, Crop.APPLE).verdict("bing", "fuji").verdict())
         .isEqualTo(Verdict.NONE);
   }

@@ -7,6 +7,7 @@ import org.jspecify.annotations.Nullable;
 import org.understock.growth.Expectations;
 import org.understock.growth.LogNormal;
 import org.understock.growth.YearYield;
+import org.understock.service.reading.Rounding;
 
 /**
  * What to expect of one pairing: 10th, 50th and 90th percentiles, rounded to what can be told apart
@@ -68,7 +69,8 @@ record ExpectationsResponse(
       @Schema(requiredMode = RequiredMode.REQUIRED) double likely,
       @Schema(requiredMode = RequiredMode.REQUIRED) double high) {
     static YieldOfYear of(YearYield y) {
-      return new YieldOfYear(y.year(), kg(y.low()), kg(y.likely()), kg(y.high()));
+      return new YieldOfYear(
+          y.year(), Rounding.kg(y.low()), Rounding.kg(y.likely()), Rounding.kg(y.high()));
     }
   }
 
@@ -85,34 +87,22 @@ record ExpectationsResponse(
         years(e.fullCropYear()),
         years(e.lifeYears()),
         new Range(
-            kg(e.matureYieldKg().p10()),
-            kg(e.matureYieldKg().median()),
-            kg(e.matureYieldKg().p90())),
+            Rounding.kg(e.matureYieldKg().p10()),
+            Rounding.kg(e.matureYieldKg().median()),
+            Rounding.kg(e.matureYieldKg().p90())),
         e.yearlyYield(years).stream().map(YieldOfYear::of).toList(),
-        tenths(e.inRowM()),
-        tenths(e.rowM()),
+        Rounding.tenths(e.inRowM()),
+        Rounding.tenths(e.rowM()),
         Math.round(e.treesPerHa()),
         e.support().likely().id());
   }
 
   private static Range metres(LogNormal m) {
-    return new Range(tenths(m.p10()), tenths(m.median()), tenths(m.p90()));
+    return new Range(
+        Rounding.tenths(m.p10()), Rounding.tenths(m.median()), Rounding.tenths(m.p90()));
   }
 
   private static Years years(LogNormal y) {
-    return new Years(whole(y.p10()), whole(y.median()), whole(y.p90()));
-  }
-
-  private static long whole(double years) {
-    return Math.max(1, Math.round(years));
-  }
-
-  private static double tenths(double x) {
-    return Math.round(10 * x) / 10.0;
-  }
-
-  /** Whole kilograms from ten upward, tenths below. */
-  private static double kg(double x) {
-    return x >= 10 ? Math.round(x) : tenths(x);
+    return new Years(Rounding.years(y.p10()), Rounding.years(y.median()), Rounding.years(y.p90()));
   }
 }

@@ -11,6 +11,7 @@ import org.understock.plant.Stock;
 import org.understock.plant.Variety;
 import org.understock.pollination.Pollination;
 import org.understock.service.reading.Cited;
+import org.understock.service.reading.Rounding;
 import org.understock.wording.Words;
 
 /** Writes a portrait down as a card, rounded to what can be told apart in an orchard. */
@@ -77,11 +78,11 @@ final class Cards {
         years(e.fullCropYear()),
         years(e.lifeYears()),
         new CardResponse.Range(
-            kg(e.matureYieldKg().p10()),
-            kg(e.matureYieldKg().median()),
-            kg(e.matureYieldKg().p90())),
-        tenths(e.inRowM()),
-        tenths(e.rowM()),
+            Rounding.kg(e.matureYieldKg().p10()),
+            Rounding.kg(e.matureYieldKg().median()),
+            Rounding.kg(e.matureYieldKg().p90())),
+        Rounding.tenths(e.inRowM()),
+        Rounding.tenths(e.rowM()),
         portrait.sizeKnown(),
         portrait.support() == null ? null : portrait.support().id());
   }
@@ -110,7 +111,7 @@ final class Cards {
         portrait.pollen().partnerWanted(),
         portrait.pollen().text().in(words),
         portrait.bloom().group(),
-        day == null ? null : Double.valueOf(tenths(day)),
+        day == null ? null : Double.valueOf(Rounding.tenths(day)),
         day == null ? null : pollination.bloomReference().map(Cards::named).orElse(null),
         portrait.partners().stream()
             .map(
@@ -151,23 +152,12 @@ final class Cards {
   }
 
   private static CardResponse.Range metres(LogNormal m) {
-    return new CardResponse.Range(tenths(m.p10()), tenths(m.median()), tenths(m.p90()));
+    return new CardResponse.Range(
+        Rounding.tenths(m.p10()), Rounding.tenths(m.median()), Rounding.tenths(m.p90()));
   }
 
   private static CardResponse.Years years(LogNormal y) {
-    return new CardResponse.Years(whole(y.p10()), whole(y.median()), whole(y.p90()));
-  }
-
-  private static long whole(double years) {
-    return Math.max(1, Math.round(years));
-  }
-
-  private static double tenths(double x) {
-    return Math.round(10 * x) / 10.0;
-  }
-
-  /** Whole kilograms from ten upward, tenths below. */
-  private static double kg(double x) {
-    return x >= 10 ? Math.round(x) : tenths(x);
+    return new CardResponse.Years(
+        Rounding.years(y.p10()), Rounding.years(y.median()), Rounding.years(y.p90()));
   }
 }

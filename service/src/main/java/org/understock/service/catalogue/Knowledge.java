@@ -47,7 +47,7 @@ record Knowledge(
             : "Too little is on record of "
                 + name
                 + " in "
-                + subject.crop().label().toLowerCase(java.util.Locale.ROOT)
+                + subject.crop().word()
                 + " for it to be advised unasked: "
                 + counted(records.size(), "record")
                 + " on "

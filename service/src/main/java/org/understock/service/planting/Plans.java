@@ -18,6 +18,7 @@ import org.understock.planting.PollenRule;
 import org.understock.planting.Years;
 import org.understock.service.place.GoalRequest;
 import org.understock.service.place.Places;
+import org.understock.service.reading.Rounding;
 import org.understock.service.store.Snapshot;
 import org.understock.trait.Refusal;
 
@@ -245,6 +246,6 @@ final class Plans {
 
   /** Whole kilograms from ten upward, tenths below. */
   static double kg(double x) {
-    return x >= 10 ? Math.round(x) : Math.round(10 * x) / 10.0;
+    return Rounding.kg(x);
   }
 }
