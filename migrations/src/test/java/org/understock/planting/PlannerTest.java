@@ -14,6 +14,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.understock.advice.Adviser;
+import org.understock.advice.Units;
 import org.understock.evidence.CompiledTraitBook;
 import org.understock.migrations.StarterEvidence;
 import org.understock.plant.Crop;
@@ -22,6 +23,7 @@ import org.understock.planting.PlantingQuestion.Wanted;
 import org.understock.site.Goal;
 import org.understock.site.Site;
 import org.understock.trait.Refusal;
+import org.understock.wording.Words;
 
 /** Plans over the starter evidence: what whoever plants by them relies on. */
 class PlannerTest {
@@ -153,11 +155,13 @@ class PlannerTest {
     Wanted fuji = new Wanted("m-9", "fuji", null);
     assertThat(plan(Plot.rectangle(50, 50, null), Layout.USUAL, fuji).rowBearingDeg()).isZero();
     PlantingPlan strip = plan(Plot.rectangle(60, 2.9, null), Layout.USUAL, fuji);
-    assertThat(strip.rowBearingDeg()).as(strip.direction()).isEqualTo(90);
+    assertThat(strip.rowBearingDeg())
+        .as(strip.direction().in(Words.ENGLISH, Units.METRIC))
+        .isEqualTo(90);
     Plot slope = new Plot(Plot.corners(50, 50), List.of(), null, null, new Plot.Slope(12, 30), 0);
     PlantingPlan contour = plan(slope, Layout.USUAL, fuji);
     assertThat(contour.rowBearingDeg()).isEqualTo(120);
-    assertThat(contour.direction()).contains("contour");
+    assertThat(contour.direction().in(Words.ENGLISH, Units.METRIC)).contains("contour");
     assertThat(
             plan(slope, new Layout(null, null, 45.0, null, null, null, null), fuji).rowBearingDeg())
         .isEqualTo(45);

@@ -21,7 +21,7 @@ final class Directions {
   private static final int MOST_SIDES = 6;
 
   /** The rows as chosen. */
-  record Chosen(Rows rows, String reason, List<Tried> tried) {}
+  record Chosen(Rows rows, PlanText reason, List<Tried> tried) {}
 
   private final Plot plot;
   private final Rows.Spaced spaced;
@@ -38,17 +38,14 @@ final class Directions {
   private Chosen choose(Layout layout) {
     if (layout.rowBearingDeg() != null) {
       Rows rows = Rows.lay(plot, spaced, layout.rowBearingDeg());
-      return new Chosen(
-          rows, "The rows run as was asked for.", List.of(tried(rows, "as asked for")));
+      return new Chosen(rows, PlanText.of("plan.direction.asked"), List.of(tried(rows, "asked")));
     }
     Plot.Slope slope = plot.slope();
     if (slope != null && slope.percent() >= CONTOUR_FROM_PERCENT) {
       Rows rows = Rows.lay(plot, spaced, half(slope.downhillDeg() + 90));
       return new Chosen(
           rows,
-          "The rows follow the contour: on a fall of "
-              + Metres.text(slope.percent())
-              + " % water would run down along rows and take the soil with it.",
+          PlanText.of("plan.direction.contour", "percent", slope.percent()),
           List.of(tried(rows, "contour")));
     }
     return best();
@@ -58,14 +55,14 @@ final class Directions {
     List<Rows> laid = new ArrayList<>();
     List<String> names = new ArrayList<>();
     laid.add(Rows.lay(plot, spaced, half(360 - plot.yAxisBearingDeg())));
-    names.add("north to south");
+    names.add("north");
     List<Double> sides = sides();
     double longest = sides.get(0);
     for (double bearing : sides) {
       boolean same = laid.stream().anyMatch(rows -> apart(rows.bearingDeg, bearing) < 0.5);
       if (same) continue;
       laid.add(Rows.lay(plot, spaced, bearing));
-      names.add(apart(bearing, longest) < 0.5 ? "along the longest side" : "along a shorter side");
+      names.add(apart(bearing, longest) < 0.5 ? "longest" : "side");
     }
     int most = laid.stream().mapToInt(rows -> rows.trees).max().orElse(0);
     int chosen = 0;
@@ -78,25 +75,22 @@ final class Directions {
     return new Chosen(laid.get(chosen), reason(chosen, laid, names, most), List.copyOf(tried));
   }
 
-  private static String reason(int chosen, List<Rows> laid, List<String> names, int most) {
+  private static PlanText reason(int chosen, List<Rows> laid, List<String> names, int most) {
     int own = laid.get(chosen).trees;
-    if (chosen == 0) {
-      return "The rows run north to south, which lights both their sides alike"
-          + (own == most
-              ? ", and no way that was tried holds more trees."
-              : "; the best other way would hold " + most + " trees instead of " + own + ".");
-    }
-    return "The rows run "
-        + names.get(chosen)
-        + ", which holds "
-        + own
-        + " trees; north to south, which lights both sides of a row alike, would hold "
-        + laid.get(0).trees
-        + ".";
+    return chosen == 0
+        ? PlanText.of("plan.direction.north", "best", own == most, "most", most, "own", own)
+        : PlanText.of(
+            "plan.direction.side",
+            "way",
+            PlanText.of("plan.way." + names.get(chosen)),
+            "own",
+            own,
+            "north",
+            laid.get(0).trees);
   }
 
-  private static Tried tried(Rows rows, String why) {
-    return new Tried(rows.bearingDeg, why, rows.trees);
+  private static Tried tried(Rows rows, String way) {
+    return new Tried(rows.bearingDeg, PlanText.of("plan.way." + way), rows.trees);
   }
 
   /** Bearings of the longest sides, longest first, each way once. */

@@ -81,10 +81,10 @@ public final class Planner {
       Rows rows = Wall.row(plot, side, spaced.inRowM());
       return new Directions.Chosen(
           rows,
-          "The row runs along the wall to the " + side.id() + ".",
+          PlanText.of("plan.direction.wall", "side", side),
           List.of(
               new PlantingPlan.Tried(
-                  Directions.half(rows.bearingDeg), "along the wall", rows.trees)));
+                  Directions.half(rows.bearingDeg), PlanText.of("plan.way.wall"), rows.trees)));
     }
     double roughly = plot.areaM2() / (spaced.rowM() * spaced.inRowM());
     if (roughly > 2.0 * Layout.MOST_TREES) throw tooMany(roughly);
@@ -334,8 +334,8 @@ public final class Planner {
     return partners;
   }
 
-  private static String arrangement(List<Planned> kinds, Mixed mixed) {
-    if (kinds.size() == 1) return "One pairing.";
+  private static PlanText arrangement(List<Planned> kinds, Mixed mixed) {
+    if (kinds.size() == 1) return PlanText.of("plan.arrangement.one");
     if (mixed.fewest() > 0) {
       int[] counts = mixed.counts(kinds.size());
       int placed =
@@ -344,11 +344,11 @@ public final class Planner {
               .map(k -> counts[k])
               .sum();
       return placed > mixed.fewest()
-          ? "Partners are spread among the others, as many as come to the least share."
-          : "Partners are spread among the others, as few as do it.";
+          ? PlanText.of("plan.arrangement.share")
+          : PlanText.of("plan.arrangement.fewest");
     }
     return mixed.wholeRows()
-        ? "The pairings stand in whole rows as far as their numbers allow, which can be sprayed and picked as one."
-        : "The rarer pairings are spread among the commonest.";
+        ? PlanText.of("plan.arrangement.rows")
+        : PlanText.of("plan.arrangement.spread");
   }
 }

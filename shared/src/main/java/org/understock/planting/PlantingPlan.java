@@ -30,7 +30,7 @@ public record PlantingPlan(
     double inRowM,
     double treesPerHa,
     double rowBearingDeg,
-    String direction,
+    PlanText direction,
     List<Tried> tried,
     double clearM,
     double boundaryM,
@@ -55,7 +55,7 @@ public record PlantingPlan(
    *
    * @param trees how many it holds
    */
-  public record Tried(double rowBearingDeg, String why, int trees) {}
+  public record Tried(double rowBearingDeg, PlanText why, int trees) {}
 
   /**
    * One tree.
@@ -102,7 +102,7 @@ public record PlantingPlan(
       @Nullable Integer bound,
       double leastShare,
       List<Place> failing,
-      String arrangement) {
+      PlanText arrangement) {
     public Partners {
       failing = List.copyOf(failing);
     }
@@ -140,12 +140,12 @@ public record PlantingPlan(
       int guards,
       int ties,
       double dripLineM,
-      List<String> basis) {
+      List<PlanText> basis) {
     public Materials {
       basis = List.copyOf(basis);
     }
   }
 
   /** What the planter must know. */
-  public record Caution(String code, String text) {}
+  public record Caution(String code, PlanText text) {}
 }

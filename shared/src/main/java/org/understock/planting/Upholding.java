@@ -41,7 +41,7 @@ final class Upholding {
       dripM += length + ends;
       posts += (int) Math.ceil((length + ends) / POSTS_M - 1e-9) + 1;
     }
-    List<String> basis = new ArrayList<>();
+    List<PlanText> basis = new ArrayList<>();
     int stakes = 0;
     int single = 0;
     for (int k = 0; k < kinds.size(); k++) {
@@ -49,8 +49,7 @@ final class Upholding {
       if (level == SupportNeed.Level.UNTIL_ESTABLISHED) stakes += counts[k];
       if (level == SupportNeed.Level.PERMANENT) single += counts[k];
     }
-    basis.add(
-        "one guard a tree; one drip line along each row, half a distance beyond its last trees");
+    basis.add(PlanText.of("plan.basis.always"));
     if (form == Layout.Form.HEDGEROW) {
       double height =
           kinds.stream()
@@ -61,9 +60,16 @@ final class Upholding {
           Math.max(
               2, (int) Math.floor((Math.max(LOWEST_M, height * 0.9) - LOWEST_M) / WIRES_M) + 1);
       basis.add(
-          "wires from 0.6 m up (organic-orchard-fruits-handbook), every 0.6 m to nine tenths of the height; 6 m a row and wire for anchors; "
-              + "posts every 9 m "
-              + "(common practice, no source); two ties a tree");
+          PlanText.of(
+              "plan.basis.hedgerow",
+              "lowest",
+              PlanText.length(LOWEST_M),
+              "apart",
+              PlanText.length(WIRES_M),
+              "anchor",
+              PlanText.length(ANCHOR_M),
+              "posts",
+              PlanText.length(POSTS_M)));
       return new Materials(
           0,
           posts,
@@ -84,12 +90,16 @@ final class Upholding {
           Math.max(
               2, (int) Math.floor((Math.max(LOWEST_M, height * 0.9) - LOWEST_M) / WIRES_M) + 1);
       basis.add(
-          "wires on the wall from 0.6 m up, every 0.6 m to nine tenths of the height (common practice, no source); two ties a tree and wire");
+          PlanText.of(
+              "plan.basis.wall",
+              "lowest",
+              PlanText.length(LOWEST_M),
+              "apart",
+              PlanText.length(WIRES_M)));
       return new Materials(
           0, 0, wires, wires * rowsM, trees.size, TIES_PER_TREE * wires * trees.size, dripM, basis);
     }
-    basis.add(
-        "a stake for each tree that needs one until it stands, a post for each that needs one for life; two ties each");
+    basis.add(PlanText.of("plan.basis.stakes"));
     return new Materials(
         stakes, single, 0, 0, trees.size, TIES_PER_TREE * (stakes + single), dripM, basis);
   }

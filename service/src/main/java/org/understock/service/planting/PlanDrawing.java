@@ -1,10 +1,11 @@
 package org.understock.service.planting;
 
 import java.math.BigDecimal;
-import java.math.RoundingMode;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import org.understock.advice.Pairing;
+import org.understock.advice.Units;
+import org.understock.planting.PlanText;
 import org.understock.planting.PlantingPlan;
 import org.understock.planting.PlantingPlan.Tree;
 import org.understock.planting.Point;
@@ -17,6 +18,8 @@ import org.understock.wording.Words;
  * they can be seen, scale bar, north, legend.
  */
 final class PlanDrawing {
+  private static final double M_PER_FT = 0.3048;
+  private static final double HA_PER_ACRE = 0.40468564224;
   private static final double WIDTH = 900;
   private static final double MARGIN = 44;
   private static final double TOP = 84;
@@ -29,6 +32,8 @@ final class PlanDrawing {
   private static final double[] BAR_M = {0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000};
 
   private final PlantingPlan plan;
+  private final Words words;
+  private final Units units;
   private final double left;
   private final double top;
   private final double scale;
@@ -36,8 +41,10 @@ final class PlanDrawing {
   private final double mark;
   private final double offset;
 
-  private PlanDrawing(PlantingPlan plan) {
+  private PlanDrawing(PlantingPlan plan, Words words, Units units) {
     this.plan = plan;
+    this.words = words;
+    this.units = units;
     List<Point> outline = plan.plot().outline();
     left = outline.stream().mapToDouble(Point::xM).min().orElse(0);
     top = outline.stream().mapToDouble(Point::yM).max().orElse(0);
@@ -53,15 +60,15 @@ final class PlanDrawing {
     mark = Math.max(0.8, Math.min(7, nearest * scale * 0.36));
   }
 
-  static String of(PlantingPlan plan) {
-    return new PlanDrawing(plan).draw();
+  static String of(PlantingPlan plan, Words words, Units units) {
+    return new PlanDrawing(plan, words, units).draw();
   }
 
   private String draw() {
     int legend = plan.order().size() + (hasPartners() ? 1 : 0);
     double legendTop = TOP + MARGIN + mapHeight + MARGIN + 54;
     double height = legendTop + legend * LINE + 46;
-    Drawing drawing = new Drawing(Words.ENGLISH, WIDTH, height, title(), description());
+    Drawing drawing = new Drawing(words, WIDTH, height, title(), description());
     drawing.text(
         MARGIN,
         30,
@@ -81,70 +88,63 @@ final class PlanDrawing {
     north(drawing);
     bar(drawing, TOP + MARGIN + mapHeight + MARGIN + 8);
     legend(drawing, legendTop);
-    drawing.text(
-        MARGIN,
-        height - 14,
-        "Before you dig, have buried cables and pipes located; ask which distance to boundaries the local rules want.",
-        "fill",
-        Palette.GREY,
-        "font-size",
-        12);
+    drawing.text(MARGIN, height - 14, words.say("plan.dig"), "fill", Palette.GREY, "font-size", 12);
     return drawing.finish();
   }
 
   private String title() {
-    int n = plan.trees().size();
-    return "Planting plan: "
-        + n
-        + (n == 1 ? " tree in " : " trees in ")
-        + plan.rows()
-        + (plan.rows() == 1 ? " row" : " rows");
+    return title(plan, words);
+  }
+
+  static String title(PlantingPlan plan, Words words) {
+    return words.say("plan.title", "trees", plan.trees().size(), "rows", plan.rows());
   }
 
   private String figures() {
-    return "Rows "
-        + metres(plan.rowM())
-        + " m apart, "
-        + metres(plan.inRowM())
-        + " m in the row, "
-        + Math.round(plan.treesPerHa())
-        + " trees per hectare at that spacing; plot "
-        + Math.round(plan.plot().areaM2())
-        + " m².";
+    boolean metric = units == Units.METRIC;
+    return words.say(
+        "plan.figures." + units.id(),
+        "row",
+        length(plan.rowM()),
+        "inRow",
+        length(plan.inRowM()),
+        "density",
+        Math.round(metric ? plan.treesPerHa() : plan.treesPerHa() * HA_PER_ACRE),
+        "area",
+        Math.round(metric ? plan.plot().areaM2() : plan.plot().areaM2() / (M_PER_FT * M_PER_FT)));
   }
 
   private String farthest() {
     return plan.farthestPartnerM() == null
         ? ""
-        : "No tree is farther than "
-            + metres(plan.farthestPartnerM())
-            + " m from the pollen partners it needs.";
+        : words.say("plan.farthest", "distance", length(plan.farthestPartnerM()));
+  }
+
+  private String length(double m) {
+    return units.length(words, m);
   }
 
   private String description() {
-    StringBuilder text =
-        new StringBuilder(figures())
-            .append(' ')
-            .append(farthest())
-            .append(' ')
-            .append(plan.direction());
-    for (PlantingPlan.Ordered order : plan.order()) {
-      text.append(' ')
-          .append(order.count())
-          .append(" of ")
-          .append(name(order))
-          .append(order.partner() ? ", as pollen partners." : ".");
-    }
+    List<String> said = new ArrayList<>(List.of(figures()));
+    if (!farthest().isEmpty()) said.add(farthest());
+    said.add(plan.direction().in(words, units));
+    for (PlantingPlan.Ordered order : plan.order())
+      said.add(
+          words.say(
+              "plan.counted",
+              "count",
+              order.count(),
+              "pairing",
+              name(order),
+              "partner",
+              order.partner()));
     if (!plan.partners().failing().isEmpty())
-      text.append(' ')
-          .append(plan.partners().failing().size())
-          .append(" trees have no partner in reach.");
-    return text.toString();
+      said.add(words.say("plan.failing", "count", plan.partners().failing().size()));
+    return String.join(" ", said);
   }
 
   private String name(PlantingPlan.Ordered order) {
-    Pairing pairing = plan.pairings().get(order.pairing());
-    return pairing.names();
+    return PlanText.named(plan.pairings().get(order.pairing())).in(words, units);
   }
 
   private boolean hasPartners() {
@@ -291,7 +291,7 @@ final class PlanDrawing {
     double x = WIDTH - MARGIN;
     double y = 46;
     drawing.group(
-        "North",
+        words.say("plan.north"),
         "transform",
         String.format(Locale.ROOT, "rotate(%.1f %.0f %.0f)", -plan.plot().yAxisBearingDeg(), x, y));
     drawing.shape(
@@ -300,14 +300,24 @@ final class PlanDrawing {
         "M" + Mark.n(x) + " " + Mark.n(y - 22) + "l7 30-7-6-7 6z",
         "fill",
         Palette.INK);
-    drawing.text(x, y + 24, "N", "text-anchor", "middle", "font-weight", 600, "fill", Palette.INK);
+    drawing.text(
+        x,
+        y + 24,
+        words.say("plan.north.letter"),
+        "text-anchor",
+        "middle",
+        "font-weight",
+        600,
+        "fill",
+        Palette.INK);
     drawing.end();
   }
 
   private void bar(Drawing drawing, double y) {
-    double metres = BAR_M[0];
-    for (double m : BAR_M) if (m * scale <= 200) metres = m;
-    double length = metres * scale;
+    double unit = units == Units.METRIC ? 1 : M_PER_FT;
+    double bar = BAR_M[0];
+    for (double one : BAR_M) if (one * unit * scale <= 200) bar = one;
+    double length = bar * unit * scale;
     for (int k = 0; k < 4; k++) {
       drawing.rect(
           MARGIN + k * length / 4,
@@ -325,7 +335,7 @@ final class PlanDrawing {
     drawing.text(
         MARGIN + length,
         y + 20,
-        metres(metres) + " m",
+        words.say("length." + units.id(), "x", whole(bar)),
         "text-anchor",
         "middle",
         "fill",
@@ -349,27 +359,25 @@ final class PlanDrawing {
       drawing.text(
           MARGIN + 28,
           y + 5,
-          Drawing.shortened(name(order), 80)
-              + ": "
-              + order.count()
-              + (order.count() == 1 ? " tree" : " trees")
-              + ", "
-              + order.spare()
-              + " spare"
-              + (order.partner() ? ", pollen partner" : ""),
+          words.say(
+              "plan.legend",
+              "pairing",
+              Drawing.shortened(name(order), 80),
+              "count",
+              order.count(),
+              "spare",
+              order.spare(),
+              "partner",
+              order.partner()),
           "fill",
           Palette.INK);
       y += LINE;
     }
     if (hasPartners())
-      drawing.text(
-          MARGIN + 28, y + 5, "A mark in a circle is a pollen partner.", "fill", Palette.GREY);
+      drawing.text(MARGIN + 28, y + 5, words.say("plan.legend.partner"), "fill", Palette.GREY);
   }
 
-  private static String metres(double m) {
-    return BigDecimal.valueOf(m)
-        .setScale(1, RoundingMode.HALF_UP)
-        .stripTrailingZeros()
-        .toPlainString();
+  private String whole(double x) {
+    return words.written(BigDecimal.valueOf(x).stripTrailingZeros());
   }
 }

@@ -2,12 +2,14 @@ package org.understock.service.planting;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import org.springframework.web.util.HtmlUtils;
+import org.understock.advice.Units;
+import org.understock.planting.PlanText;
 import org.understock.planting.PlantingPlan;
 import org.understock.planting.PlantingPlan.Tree;
+import org.understock.wording.Words;
 
 /**
  * A plan as sheets to print and take to the field: drawing, order, what to put up, which tree goes
@@ -35,24 +37,26 @@ final class PlanSheets {
 
   private final PlantingPlan plan;
   private final PlantingPlanResponse answer;
+  private final Words words;
+  private final Units units;
   private final StringBuilder html = new StringBuilder();
 
-  private PlanSheets(PlantingPlan plan, PlantingPlanResponse answer) {
+  private PlanSheets(PlantingPlan plan, PlantingPlanResponse answer, Words words, Units units) {
     this.plan = plan;
+    this.words = words;
+    this.units = units;
     this.answer = answer;
   }
 
-  static String of(PlantingPlan plan, PlantingPlanResponse answer) {
-    return new PlanSheets(plan, answer).write();
+  static String of(PlantingPlan plan, PlantingPlanResponse answer, Words words, Units units) {
+    return new PlanSheets(plan, answer, words, units).write();
   }
 
   private String write() {
-    String title =
-        "Planting plan: "
-            + counted(answer.treeCount(), "tree")
-            + " in "
-            + counted(answer.rows(), "row");
-    html.append("<!doctype html>\n<html lang=\"en\">\n<head><meta charset=\"utf-8\">")
+    String title = PlanDrawing.title(plan, words);
+    html.append("<!doctype html>\n<html lang=\"")
+        .append(words.language().tag())
+        .append("\">\n<head><meta charset=\"utf-8\">")
         .append("<meta name=\"viewport\" content=\"width=device-width,initial-scale=1\"><title>")
         .append(title)
         .append("</title><style>\n")
@@ -61,38 +65,45 @@ final class PlanSheets {
         .append(title)
         .append("</h1>\n");
     paragraph(
-        "Rows "
-            + length(plan.rowM())
-            + " apart; clear between full-grown crowns of two rows "
-            + length(plan.clearM())
-            + ". Kept free: "
-            + length(plan.boundaryM())
-            + " along the outline, "
-            + length(plan.headlandM())
-            + " at the ends of rows. "
-            + plan.direction());
-    html.append("<div class=\"drawing\">").append(PlanDrawing.of(plan)).append("</div>\n");
+        words.say(
+            "plan.sheet.layout",
+            "row",
+            length(plan.rowM()),
+            "clear",
+            length(plan.clearM()),
+            "boundary",
+            length(plan.boundaryM()),
+            "headland",
+            length(plan.headlandM()),
+            "direction",
+            plan.direction().in(words, units)));
+    html.append("<div class=\"drawing\">")
+        .append(PlanDrawing.of(plan, words, units))
+        .append("</div>\n");
     order();
     support();
     rows();
     crops();
     cautions();
-    html.append("<p>Drawn up from revision ")
-        .append(answer.revision())
-        .append(" of the evidence by engine ")
-        .append(text(answer.engineVersion()))
-        .append(
-            "; the sources of each pairing's expectations are in its advice of the same revision.</p>\n</body>\n</html>\n");
+    paragraph(
+        words.say(
+            "plan.sheet.origin", "revision", answer.revision(), "engine", answer.engineVersion()));
+    html.append("</body>\n</html>\n");
     return html.toString();
   }
 
   private void order() {
-    heading("Trees to order", "new");
-    html.append(
-        "<table><thead><tr><th>Pairing</th><th class=\"n\">Plant</th><th class=\"n\">Spare</th><th class=\"n\">Order</th><th>In the row</th></tr></thead><tbody>\n");
+    heading("plan.sheet.order", "new");
+    head(
+        "plan.sheet.order.pairing",
+        "n plan.sheet.order.plant",
+        "n plan.sheet.order.spare",
+        "n plan.sheet.order.order",
+        "plan.sheet.order.in-row");
     for (PlantingPlanResponse.Ordered o : answer.order()) {
       html.append("<tr><td>").append(text(o.name()));
-      if (o.partner()) html.append(", <b>pollen partner</b>");
+      if (o.partner())
+        html.append(", <b>").append(text(words.say("plan.sheet.partner"))).append("</b>");
       html.append("</td>");
       number(o.count());
       number(o.spare());
@@ -102,27 +113,21 @@ final class PlanSheets {
     }
     html.append("</tbody></table>\n");
     if (answer.farthestPartnerM() != null)
-      paragraph(
-          "No tree is farther than "
-              + length(answer.farthestPartnerM())
-              + " from the pollen partners it needs.");
+      paragraph(words.say("plan.farthest", "distance", length(answer.farthestPartnerM())));
     if (answer.pollen().failingCount() > 0)
-      paragraph(
-          counted(answer.pollen().failingCount(), "tree")
-              + " without a partner in reach: see “no partner in reach” in the rows below.");
+      paragraph(words.say("plan.sheet.failing", "count", answer.pollen().failingCount()));
   }
 
   private void support() {
     PlantingPlanResponse.Support s = answer.support();
-    heading("To put up", "");
+    heading("plan.sheet.up", "");
     html.append("<table><tbody>\n");
-    thing("Stakes, to come out when the tree stands", Integer.toString(s.stakes()));
-    thing("Posts", Integer.toString(s.posts()));
-    if (s.wires() > 0)
-      thing("Wire, " + counted(s.wires(), "wire") + " one above another", whole(s.wireM()));
-    thing("Tree guards", Integer.toString(s.guards()));
-    thing("Ties", Integer.toString(s.ties()));
-    thing("Drip line", whole(s.dripLineM()));
+    thing(words.say("plan.sheet.up.stakes"), Integer.toString(s.stakes()));
+    thing(words.say("plan.sheet.up.posts"), Integer.toString(s.posts()));
+    if (s.wires() > 0) thing(words.say("plan.sheet.up.wire", "wires", s.wires()), whole(s.wireM()));
+    thing(words.say("plan.sheet.up.guards"), Integer.toString(s.guards()));
+    thing(words.say("plan.sheet.up.ties"), Integer.toString(s.ties()));
+    thing(words.say("plan.sheet.up.drip"), whole(s.dripLineM()));
     html.append("</tbody></table>\n");
     s.basis().forEach(this::paragraph);
   }
@@ -134,12 +139,13 @@ final class PlanSheets {
   }
 
   private void rows() {
-    heading("Row by row", "new");
-    paragraph(
-        "Places are counted from 1 in each row, from the end that bears the row's number on the drawing. x and y are measured "
-            + "on the plot as it was given.");
-    html.append(
-        "<table><thead><tr><th class=\"n\">Row</th><th class=\"n\">Trees</th><th>First and last trunk (x, y)</th><th>Plant</th></tr></thead><tbody>\n");
+    heading("plan.sheet.rows", "new");
+    paragraph(words.say("plan.sheet.rows.how"));
+    head(
+        "n plan.sheet.rows.row",
+        "n plan.sheet.rows.trees",
+        "plan.sheet.rows.trunks",
+        "plan.sheet.rows.plant");
     List<Tree> trees = plan.trees();
     for (int from = 0; from < trees.size(); ) {
       int to = from + 1;
@@ -154,7 +160,15 @@ final class PlanSheets {
     html.append("<tr>");
     number(row.get(0).row());
     number(row.size());
-    cell(at(row.get(0)) + (row.size() == 1 ? "" : " to " + at(row.get(row.size() - 1))));
+    cell(
+        row.size() == 1
+            ? at(row.get(0))
+            : words.say(
+                "plan.sheet.rows.to",
+                "first",
+                at(row.get(0)),
+                "last",
+                at(row.get(row.size() - 1))));
     Map<Integer, List<Integer>> places = new TreeMap<>();
     for (Tree t : row)
       places.computeIfAbsent(t.pairing(), k -> new ArrayList<>()).add(t.position());
@@ -162,11 +176,18 @@ final class PlanSheets {
     places.forEach(
         (pairing, at) ->
             lines.add(
-                at.size()
-                    + " × "
-                    + plan.pairings().get(pairing).names()
-                    + (plan.order().get(pairing).partner() ? " (pollen partner)" : "")
-                    + (at.size() == row.size() ? "" : " at " + spans(at))));
+                words.say(
+                    "plan.sheet.rows.line",
+                    "count",
+                    at.size(),
+                    "pairing",
+                    PlanText.named(plan.pairings().get(pairing)).in(words, units),
+                    "partner",
+                    plan.order().get(pairing).partner(),
+                    "all",
+                    at.size() == row.size(),
+                    "places",
+                    spans(at, words))));
     gaps(row, lines);
     List<Integer> failing =
         plan.partners().failing().stream()
@@ -174,7 +195,8 @@ final class PlanSheets {
             .map(PlantingPlan.Place::position)
             .sorted()
             .toList();
-    if (!failing.isEmpty()) lines.add("no partner in reach at " + spans(failing));
+    if (!failing.isEmpty())
+      lines.add(words.say("plan.sheet.rows.failing", "places", spans(failing, words)));
     html.append("<td>")
         .append(String.join("<br>", lines.stream().map(PlanSheets::text).toList()))
         .append("</td></tr>\n");
@@ -189,40 +211,38 @@ final class PlanSheets {
               row.get(k).place().yM() - row.get(k - 1).place().yM());
       if (step > GAP * widest)
         lines.add(
-            "a gap of "
-                + length(step)
-                + " between "
-                + row.get(k - 1).position()
-                + " and "
-                + row.get(k).position());
+            words.say(
+                "plan.sheet.rows.gap",
+                "length",
+                length(step),
+                "from",
+                row.get(k - 1).position(),
+                "to",
+                row.get(k).position()));
     }
   }
 
   /** Whole numbers in rising order with runs drawn together: "1 to 3, 5, 8 to 9". */
-  static String spans(List<Integer> rising) {
-    StringBuilder text = new StringBuilder();
+  static String spans(List<Integer> rising, Words words) {
+    List<String> runs = new ArrayList<>();
     for (int from = 0; from < rising.size(); ) {
       int to = from;
       while (to + 1 < rising.size() && rising.get(to + 1) == rising.get(to) + 1) to++;
-      if (from > 0) text.append(", ");
-      text.append(rising.get(from));
-      if (to > from) text.append(" to ").append(rising.get(to));
+      String first = String.valueOf(rising.get(from));
+      runs.add(
+          to == from
+              ? first
+              : words.say(
+                  "plan.sheet.rows.to", "first", first, "last", String.valueOf(rising.get(to))));
       from = to + 1;
     }
-    return text.toString();
+    return String.join(", ", runs);
   }
 
   private void crops() {
-    heading("Crop of the whole planting", "");
-    paragraph(
-        "Likely, and in brackets from a low year in ten to a high one in ten. "
-            + (answer.yearsWithoutCrop() == 0
-                ? ""
-                : "The first "
-                    + counted(answer.yearsWithoutCrop(), "year")
-                    + " more likely than not bear nothing."));
-    html.append(
-        "<table><thead><tr><th class=\"n\">Year</th><th>kg</th><th>lb</th></tr></thead><tbody>\n");
+    heading("plan.sheet.crops", "");
+    paragraph(words.say("plan.sheet.crops.how", "years", answer.yearsWithoutCrop()));
+    head("n plan.sheet.crops.year", "kg", "lb");
     for (PlantingPlanResponse.PlotYield y : answer.yearlyYieldKg()) {
       html.append("<tr>");
       number(y.year());
@@ -233,26 +253,41 @@ final class PlanSheets {
     html.append("</tbody></table>\n");
   }
 
-  private static String crop(PlantingPlanResponse.PlotYield y, double unit) {
-    return Math.round(y.likely() / unit)
-        + " ("
-        + Math.round(y.low() / unit)
-        + " to "
-        + Math.round(y.high() / unit)
-        + ")";
+  private String crop(PlantingPlanResponse.PlotYield y, double unit) {
+    return words.say(
+        "plan.sheet.crops.crop",
+        "likely",
+        Math.round(y.likely() / unit),
+        "low",
+        Math.round(y.low() / unit),
+        "high",
+        Math.round(y.high() / unit));
   }
 
   private void cautions() {
-    heading("Before you begin", "");
+    heading("plan.sheet.begin", "");
     html.append("<ul class=\"caution\">\n");
     for (PlantingPlanResponse.PlanCaution c : answer.cautions())
       html.append("<li>").append(text(c.text())).append("</li>\n");
     html.append("</ul>\n");
   }
 
-  private void heading(String heading, String kind) {
+  /** Opens a table; an {@code n} before a heading's key is for columns of numbers. */
+  private void head(String... keys) {
+    html.append("<table><thead><tr>");
+    for (String key : keys) {
+      boolean number = key.startsWith("n ");
+      String heading = number ? key.substring(2) : key;
+      html.append(number ? "<th class=\"n\">" : "<th>")
+          .append(text(heading.contains(".") ? words.say(heading) : heading))
+          .append("</th>");
+    }
+    html.append("</tr></thead><tbody>\n");
+  }
+
+  private void heading(String key, String kind) {
     html.append(kind.isEmpty() ? "<h2>" : "<h2 class=\"" + kind + "\">")
-        .append(text(heading))
+        .append(text(words.say(key)))
         .append("</h2>\n");
   }
 
@@ -268,20 +303,20 @@ final class PlanSheets {
     html.append("<td class=\"n\">").append(n).append("</td>");
   }
 
-  private static String at(Tree tree) {
-    return String.format(Locale.ROOT, "%.2f, %.2f m", tree.place().xM(), tree.place().yM());
+  private String at(Tree tree) {
+    return decimal(tree.place().xM(), 2) + "; " + decimal(tree.place().yM(), 2) + " m";
   }
 
-  private static String counted(int n, String what) {
-    return n + " " + what + (n == 1 ? "" : "s");
+  private String length(double m) {
+    return words.say("plan.both", "metres", decimal(m, 2), "feet", decimal(m / M_PER_FT, 1));
   }
 
-  private static String length(double m) {
-    return String.format(Locale.ROOT, "%.2f m (%.1f ft)", m, m / M_PER_FT);
+  private String whole(long m) {
+    return words.say("plan.both", "metres", m, "feet", Math.round(m / M_PER_FT));
   }
 
-  private static String whole(long m) {
-    return m + " m (" + Math.round(m / M_PER_FT) + " ft)";
+  private String decimal(double x, int digits) {
+    return words.decimal(x, digits);
   }
 
   private static String text(String plain) {

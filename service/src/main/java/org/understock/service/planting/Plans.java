@@ -5,11 +5,13 @@ import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.understock.advice.Adviser;
+import org.understock.advice.Units;
 import org.understock.evidence.TraitBook;
 import org.understock.growth.LogNormal;
 import org.understock.growth.YearYield;
 import org.understock.planting.Account;
 import org.understock.planting.Layout;
+import org.understock.planting.PlanText;
 import org.understock.planting.PlantingPlan;
 import org.understock.planting.PlantingQuestion;
 import org.understock.planting.Plot;
@@ -21,6 +23,7 @@ import org.understock.service.place.Places;
 import org.understock.service.reading.Rounding;
 import org.understock.service.store.Snapshot;
 import org.understock.trait.Refusal;
+import org.understock.wording.Words;
 
 /** Turns a checked request into the engine's question, and its plan into the answer. */
 final class Plans {
@@ -97,7 +100,8 @@ final class Plans {
   }
 
   static PlantingPlanResponse answer(
-      PlantingPlan plan, PlantingPlanRequest request, Snapshot snapshot) {
+      PlantingPlan plan, PlantingPlanRequest request, Snapshot snapshot, Words words) {
+    Units units = units(request);
     Years years = Years.of(plan);
     LogNormal life = plan.pairings().get(commonest(plan)).expectations().lifeYears();
     return new PlantingPlanResponse(
@@ -111,21 +115,21 @@ final class Plans {
         cm(plan.plot().areaM2()),
         new PlantingPlanResponse.Direction(
             cm(plan.rowBearingDeg()),
-            plan.direction(),
+            plan.direction().in(words, units),
             plan.tried().stream()
                 .map(
                     t ->
                         new PlantingPlanResponse.TriedDirection(
-                            cm(t.rowBearingDeg()), t.why(), t.trees()))
+                            cm(t.rowBearingDeg()), t.why().in(words, units), t.trees()))
                 .toList()),
         Objects.requireNonNull(plan.layout().form()).id(),
         cm(plan.clearM()),
         cm(plan.boundaryM()),
         cm(plan.headlandM()),
         trees(plan),
-        order(plan),
+        order(plan, words, units),
         plan.farthestPartnerM() == null ? null : Double.valueOf(cm(plan.farthestPartnerM())),
-        pollen(plan.partners()),
+        pollen(plan.partners(), words, units),
         years.yearly(years(request.years(), request.goal())).stream().map(Plans::yield).toList(),
         years.withoutCrop(),
         new PlantingPlanResponse.Span(
@@ -136,10 +140,16 @@ final class Plans {
             : MoneyResponse.of(
                 Account.of(
                     plan, years, request.money().money(years(request.years(), request.goal())))),
-        support(plan.materials()),
+        support(plan.materials(), words, units),
         plan.cautions().stream()
-            .map(c -> new PlantingPlanResponse.PlanCaution(c.code(), c.text()))
+            .map(c -> new PlantingPlanResponse.PlanCaution(c.code(), c.text().in(words, units)))
             .toList());
+  }
+
+  /** Units of the texts and of the drawing. */
+  static Units units(PlantingPlanRequest request) {
+    return Objects.requireNonNullElse(
+        Places.word(Units.class, "units", request.units()), Units.METRIC);
   }
 
   /** As far as asked, else as long as the planting is to be kept, else 20 years. */
@@ -173,7 +183,8 @@ final class Plans {
     return trees;
   }
 
-  private static List<PlantingPlanResponse.Ordered> order(PlantingPlan plan) {
+  private static List<PlantingPlanResponse.Ordered> order(
+      PlantingPlan plan, Words words, Units units) {
     return plan.order().stream()
         .map(
             o -> {
@@ -181,7 +192,7 @@ final class Plans {
               return new PlantingPlanResponse.Ordered(
                   pairing.stock().id(),
                   pairing.variety().id(),
-                  pairing.names(),
+                  PlanText.named(pairing).in(words, units),
                   o.count(),
                   o.spare(),
                   o.partner(),
@@ -190,12 +201,13 @@ final class Plans {
         .toList();
   }
 
-  private static PlantingPlanResponse.Pollen pollen(PlantingPlan.Partners partners) {
+  private static PlantingPlanResponse.Pollen pollen(
+      PlantingPlan.Partners partners, Words words, Units units) {
     return new PlantingPlanResponse.Pollen(
         cm(partners.beeDistanceM()),
         partners.fewest(),
         partners.bound(),
-        partners.arrangement(),
+        partners.arrangement().in(words, units),
         partners.failing().size(),
         partners.failing().stream()
             .limit(MOST_FAILING)
@@ -228,7 +240,8 @@ final class Plans {
                 (long) Math.floor(year.high() / boxes.kgPerYearEach())));
   }
 
-  private static PlantingPlanResponse.Support support(PlantingPlan.Materials m) {
+  private static PlantingPlanResponse.Support support(
+      PlantingPlan.Materials m, Words words, Units units) {
     return new PlantingPlanResponse.Support(
         m.stakesForYears(),
         m.posts(),
@@ -237,7 +250,7 @@ final class Plans {
         m.guards(),
         m.ties(),
         Math.round(m.dripLineM()),
-        m.basis());
+        m.basis().stream().map(text -> text.in(words, units)).toList());
   }
 
   static double cm(double m) {

@@ -6,11 +6,13 @@ import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.understock.advice.Adviser;
+import org.understock.advice.Units;
 import org.understock.economics.Spread;
 import org.understock.growth.LogNormal;
 import org.understock.planting.Comparison;
 import org.understock.planting.PlantingPlan;
 import org.understock.service.store.Snapshot;
+import org.understock.wording.Words;
 
 /** Plantings held against each other, as it goes over the wire. */
 @Schema(name = "PlantingComparison")
@@ -162,7 +164,10 @@ record PlantingComparisonResponse(
   private static List<PlantingPlanResponse.PlanCaution> cautions(
       List<PlantingPlan.Caution> cautions) {
     return cautions.stream()
-        .map(c -> new PlantingPlanResponse.PlanCaution(c.code(), c.text()))
+        .map(
+            c ->
+                new PlantingPlanResponse.PlanCaution(
+                    c.code(), c.text().in(Words.ENGLISH, Units.METRIC)))
         .toList();
   }
 }

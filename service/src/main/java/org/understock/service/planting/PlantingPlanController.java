@@ -25,6 +25,8 @@ import org.understock.service.limits.Allowance;
 import org.understock.service.limits.Turns;
 import org.understock.service.reading.Reads;
 import org.understock.service.store.Snapshot;
+import org.understock.wording.Language;
+import org.understock.wording.Words;
 
 /** Where the trees go. */
 @RestController
@@ -63,21 +65,29 @@ class PlantingPlanController {
       @RequestBody @Valid PlantingPlanRequest request,
       @Parameter(hidden = true) @RequestHeader(name = HttpHeaders.ACCEPT, required = false)
           @Nullable String accept,
+      Language language,
       HttpServletRequest asked) {
+    Words words = Words.in(language);
     Snapshot snapshot = reads.asked(request.revision());
     PlantingPlan plan =
         turns.take(
             () -> Planner.of(snapshot.adviser()).plan(Plans.question(request, snapshot.book())));
     Allowance.of(asked).chargeTrees(plan.trees().size());
     ResponseEntity.BodyBuilder ok =
-        ResponseEntity.ok().cacheControl(CacheControl.noStore()).varyBy(HttpHeaders.ACCEPT);
+        ResponseEntity.ok()
+            .cacheControl(CacheControl.noStore())
+            .header(HttpHeaders.CONTENT_LANGUAGE, language.tag())
+            .varyBy(HttpHeaders.ACCEPT, HttpHeaders.ACCEPT_LANGUAGE);
     if (Pictures.pageWanted(accept)) {
       return ok.contentType(new MediaType(MediaType.TEXT_HTML, StandardCharsets.UTF_8))
           .header("Content-Security-Policy", "default-src 'none'; style-src 'unsafe-inline'")
-          .body(PlanSheets.of(plan, Plans.answer(plan, request, snapshot)));
+          .body(
+              PlanSheets.of(
+                  plan, Plans.answer(plan, request, snapshot, words), words, Plans.units(request)));
     }
     return Pictures.wanted(accept)
-        ? ok.contentType(Pictures.TYPE).body(PlanDrawing.of(plan))
-        : ok.contentType(MediaType.APPLICATION_JSON).body(Plans.answer(plan, request, snapshot));
+        ? ok.contentType(Pictures.TYPE).body(PlanDrawing.of(plan, words, Plans.units(request)))
+        : ok.contentType(MediaType.APPLICATION_JSON)
+            .body(Plans.answer(plan, request, snapshot, words));
   }
 }

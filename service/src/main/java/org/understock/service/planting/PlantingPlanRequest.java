@@ -11,6 +11,7 @@ import jakarta.validation.constraints.Size;
 import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
+import org.understock.advice.Units;
 import org.understock.planting.Layout;
 import org.understock.planting.PlantingQuestion;
 import org.understock.planting.Plot;
@@ -53,6 +54,12 @@ record PlantingPlanRequest(
     @Valid @Nullable NeedRequest need,
     @Schema(description = "Prices and costs, to have what the planting costs and brings.") @Valid
         @Nullable MoneyRequest money,
+    @Schema(
+            description =
+                "Units of the texts and of the drawing; fields are SI always, and the sheets tell both.",
+            defaultValue = "metric")
+        @OneOf(Units.class)
+        @Nullable String units,
     @Schema(
             description =
                 "Answer as of this revision of the evidence; the latest when it is left out.")
