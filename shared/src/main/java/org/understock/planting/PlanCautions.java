@@ -6,7 +6,6 @@ import java.util.Objects;
 import java.util.stream.IntStream;
 import org.understock.growth.Expectations;
 import org.understock.planting.PlantingPlan.Caution;
-import org.understock.wording.Words;
 
 /** What whoever plants must be told about a plan. */
 final class PlanCautions {
@@ -117,7 +116,7 @@ final class PlanCautions {
             "needed",
             pollen.needed[r] == 2 ? "two" : "one",
             "distance",
-            PlanText.length(plan.partners().beeDistanceM()));
+            new PlanText.Length(plan.partners().beeDistanceM()));
       }
       if (!none && pollen.unsure[r]) add("pollen-not-known", "variety", variety);
     }
@@ -148,38 +147,38 @@ final class PlanCautions {
           "placed",
           placed,
           "share",
-          (PlanText) (words, units) -> percent(words, placed / (double) mixed.trees().size));
+          new PlanText.Share(placed / (double) mixed.trees().size));
     }
-  }
-
-  /** A share in whole per cent, or in tenths below ten. */
-  private static String percent(Words words, double share) {
-    return Metres.percent(share).replace(".", words.decimal(0.5).substring(1, 2));
   }
 
   private void room() {
     for (Planned kind : kinds) {
       Expectations tree = kind.pairing().expectations();
       boolean wall = plan.layout().form() == Layout.Form.AGAINST_WALL;
-      PlanText.Length height = PlanText.length(tree.heightM().median());
+      PlanText.Length height = new PlanText.Length(tree.heightM().median());
       if (!wall && plan.rowM() < tree.rowForLightM() - 0.05)
         add(
             "rows-shade",
             "row",
-            PlanText.length(plan.rowM()),
+            new PlanText.Length(plan.rowM()),
             "pairing",
             names(kind),
             "height",
             height);
       if (plan.layout().inRowM() != null && plan.layout().inRowM() < 0.9 * tree.inRowM())
-        add("closer-than-advised", "pairing", names(kind), "inRow", PlanText.length(tree.inRowM()));
+        add(
+            "closer-than-advised",
+            "pairing",
+            names(kind),
+            "inRow",
+            new PlanText.Length(tree.inRowM()));
       if (plan.layout().form() == Layout.Form.HEDGEROW && !Planner.isNarrow(tree))
         add(
             "too-vigorous-for-hedgerow",
             "pairing",
             names(kind),
             "spread",
-            PlanText.length(tree.spreadM().median()));
+            new PlanText.Length(tree.spreadM().median()));
       if (tree.heightM().median() > LADDER_FROM_M)
         add("ladders", "pairing", names(kind), "height", height);
       if (wall) add("flat-training", "pairing", names(kind));
@@ -189,12 +188,17 @@ final class PlanCautions {
       add(
           "crowns-overhang",
           "boundary",
-          PlanText.length(plan.boundaryM()),
+          new PlanText.Length(plan.boundaryM()),
           "reach",
-          PlanText.length(widest / 2));
+          new PlanText.Length(widest / 2));
     }
     if (plan.clearM() < 0.6 && plan.rows() > 1)
-      add("no-way-through", "none", plan.clearM() <= 0, "clear", PlanText.length(plan.clearM()));
+      add(
+          "no-way-through",
+          "none",
+          plan.clearM() <= 0,
+          "clear",
+          new PlanText.Length(plan.clearM()));
   }
 
   private void ground() {
@@ -214,7 +218,7 @@ final class PlanCautions {
     add(
         "boundary-rules",
         "boundary",
-        PlanText.length(
+        new PlanText.Length(
             question.layout().form() == Layout.Form.AGAINST_WALL ? Wall.GAP_M : plan.boundaryM()));
     add("buried-services");
     if (plan.materials().wireM() > 0 || plan.materials().posts() > 0) add("posts-and-wire");

@@ -63,13 +63,13 @@ final class Upholding {
           PlanText.of(
               "plan.basis.hedgerow",
               "lowest",
-              PlanText.length(LOWEST_M),
+              new PlanText.Length(LOWEST_M),
               "apart",
-              PlanText.length(WIRES_M),
+              new PlanText.Length(WIRES_M),
               "anchor",
-              PlanText.length(ANCHOR_M),
+              new PlanText.Length(ANCHOR_M),
               "posts",
-              PlanText.length(POSTS_M)));
+              new PlanText.Length(POSTS_M)));
       return new Materials(
           0,
           posts,
@@ -93,9 +93,9 @@ final class Upholding {
           PlanText.of(
               "plan.basis.wall",
               "lowest",
-              PlanText.length(LOWEST_M),
+              new PlanText.Length(LOWEST_M),
               "apart",
-              PlanText.length(WIRES_M)));
+              new PlanText.Length(WIRES_M)));
       return new Materials(
           0, 0, wires, wires * rowsM, trees.size, TIES_PER_TREE * wires * trees.size, dripM, basis);
     }

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.understock.planting.PlantingQuestion;
+import org.understock.wording.Words;
 
 class MarkTest {
   /** Outline and whether it is filled are what is left of a mark in black and white. */
@@ -24,7 +25,8 @@ class MarkTest {
 
   @Test
   void runs_of_places_are_drawn_together() {
-    assertThat(PlanSheets.spans(List.of(1, 2, 3, 5, 8, 9))).isEqualTo("1 to 3, 5, 8 to 9");
-    assertThat(PlanSheets.spans(List.of(7))).isEqualTo("7");
+    assertThat(PlanSheets.spans(List.of(1, 2, 3, 5, 8, 9), Words.ENGLISH))
+        .isEqualTo("1 to 3, 5, 8 to 9");
+    assertThat(PlanSheets.spans(List.of(7), Words.ENGLISH)).isEqualTo("7");
   }
 }

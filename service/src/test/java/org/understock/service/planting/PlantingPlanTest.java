@@ -21,6 +21,8 @@ import org.w3c.dom.Element;
 class PlantingPlanTest extends RunningService {
   private static final String TREES =
       "\"trees\":[{\"stock\":\"m-9\",\"variety\":\"fuji\",\"share\":1},{\"stock\":\"m-9\",\"variety\":\"gala\"}]";
+  private static final String ENGLISH =
+      "(?i)\\b(the|of|and|is|are|not|with|for|from|its|on|tree|trees|row|rows|year|spare)\\b";
   private static final String FIVE_HECTARES =
       "{\"plot\":{\"widthM\":200,\"lengthM\":250},\"layout\":{\"form\":\"hedgerow\",\"access\":\"tractor\"},"
           + TREES
@@ -109,6 +111,40 @@ class PlantingPlanTest extends RunningService {
     assertThat(planted).isEqualTo(plan.getInt("treeCount"));
     for (String caution : plan.<String>getList("cautions.text"))
       assertThat(org.springframework.web.util.HtmlUtils.htmlUnescape(sheets)).contains(caution);
+  }
+
+  /**
+   * Texts and labels in the reader's language and units; positions and counts stay SI and alike.
+   */
+  @Test
+  void a_plan_is_told_and_drawn_in_the_readers_language_and_units() {
+    String body = "{\"plot\":{\"widthM\":20,\"lengthM\":40}," + TREES;
+    var english = post(body + "}").statusCode(200).extract();
+    for (String form : List.of("application/json", "image/svg+xml", "text/html")) {
+      var spanish =
+          given()
+              .contentType("application/json")
+              .header("Accept", form)
+              .header("Accept-Language", "es")
+              .body(body + ",\"units\":\"us-customary\"}")
+              .post("/v1/planting-plans");
+      assertThat(spanish.statusCode()).isEqualTo(200);
+      assertThat(spanish.header("Content-Language")).isEqualTo("es");
+      if (form.equals("application/json")) {
+        assertThat(spanish.jsonPath().getList("trees"))
+            .isEqualTo(english.jsonPath().getList("trees"));
+        assertThat(spanish.jsonPath().getList("cautions.code"))
+            .isEqualTo(english.jsonPath().getList("cautions.code"));
+        assertThat(String.join(" ", spanish.jsonPath().getList("cautions.text", String.class)))
+            .doesNotContainPattern(ENGLISH)
+            .contains(" pies");
+      } else {
+        assertThat(spanish.asString().replaceAll("(?s)<style>.*?</style>|<[^>]*>", " "))
+            .as(form)
+            .doesNotContainPattern(ENGLISH)
+            .contains(" pies");
+      }
+    }
   }
 
   @Test
