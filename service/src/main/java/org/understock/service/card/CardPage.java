@@ -3,6 +3,7 @@ package org.understock.service.card;
 import java.util.List;
 import org.understock.service.drawing.Drawing;
 import org.understock.service.drawing.TreeFigure;
+import org.understock.wording.Language;
 
 /**
  * The card as a page that prints on one sheet. What there is no room for is counted, and is in the
@@ -74,16 +75,20 @@ final class CardPage {
   private CardPage(Said said, Paper paper) {
     this.said = said;
     card = said.card();
-    html = new Page.Writer(said.words(), said.heading(), style(paper));
+    html = new Page.Writer(said.words(), said.heading(), style(paper, said.words().language()));
   }
 
-  /** Letter is shorter than A4 by the height of three lines: its drawing and type are smaller. */
-  private static String style(Paper paper) {
+  /**
+   * Letter is shorter than A4 by the height of three lines, and other languages than English say
+   * the same at greater length: drawing and type are smaller there.
+   */
+  private static String style(Paper paper, Language language) {
     boolean tall = paper == Paper.A4;
+    boolean terse = language == Language.ENGLISH;
     return STYLE
         .replace("%s", paper.css)
-        .replace("%font", tall ? "8.1pt" : "7.7pt")
-        .replace("%figure", tall ? "62mm" : "54mm");
+        .replace("%font", tall ? (terse ? "8.1pt" : "7.6pt") : (terse ? "7.7pt" : "7.2pt"))
+        .replace("%figure", tall ? (terse ? "62mm" : "54mm") : (terse ? "54mm" : "46mm"));
   }
 
   static Page of(Said said, Paper paper) {
