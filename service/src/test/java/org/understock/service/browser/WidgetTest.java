@@ -226,7 +226,7 @@ class WidgetTest extends InBrowser {
     browser().click("[name=crop][value=apple]");
     browser().type("[name=wide]", "3");
     browser().type("[name=long]", "6,1");
-    browser().click(".switch:nth-of-browser().type(2)");
+    browser().click(".switch:nth-of-type(2)");
     browser().await("feet", () -> "20".equals(browser().in("[name=long]").getDomProperty("value")));
     assertThat(browser().in("[name=wide]").getDomProperty("value")).isEqualTo("9.8");
     browser().click(".switch");
