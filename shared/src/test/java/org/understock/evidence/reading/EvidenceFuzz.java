@@ -5,7 +5,6 @@ import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
@@ -36,27 +35,26 @@ public final class EvidenceFuzz {
     if (input.length == 0) return;
     Kind kind = Kind.values()[Math.floorMod(input[0] - '0', Kind.values().length)];
     byte[] file = Arrays.copyOfRange(input, 1, input.length);
-    Kept read = new Kept();
+    Gathered read = new Gathered();
     EvidenceReader.Tally tally = read(kind, file, read);
-    for (Problem problem : read.problems)
+    for (Problem problem : read.problems())
       check(
           problem.line() >= 1 && !problem.text().isBlank(),
           "a problem without line or words: " + problem);
     check(
-        tally.rows() >= 0 && tally.refused() <= tally.rows() && read.entries() == tally.read(),
-        "the tally does not add up: " + tally + ", handed on " + read.entries());
+        tally.rows() >= 0 && tally.refused() <= tally.rows() && entries(read) == tally.read(),
+        "the tally does not add up: " + tally + ", handed on " + entries(read));
     check(
-        tally.refused() == 0 || !read.problems.isEmpty(),
+        tally.refused() == 0 || !read.problems().isEmpty(),
         "a row is refused and nobody is told: " + tally);
     check(
-        tally.rows() <= tally.refused() + read.entries(),
+        tally.rows() <= tally.refused() + entries(read),
         "a row is neither read nor refused: " + tally);
-    Map<Kind, String> written = read.written();
-    Kept again = new Kept();
+    Map<Kind, String> written = written(read);
+    Gathered again = new Gathered();
     written.forEach((k, text) -> read(k, text.getBytes(StandardCharsets.UTF_8), again));
-    check(again.problems.isEmpty(), "what was written is refused: " + again.problems + written);
-    check(
-        again.texts().equals(read.texts()), "what was written is read back as another: " + written);
+    check(again.problems().isEmpty(), "what was written is refused: " + again.problems() + written);
+    check(texts(again).equals(texts(read)), "what was written is read back as another: " + written);
   }
 
   private static EvidenceReader.Tally read(Kind kind, byte[] file, Sink sink) {
@@ -68,100 +66,54 @@ public final class EvidenceFuzz {
     if (!holds) throw new AssertionError(otherwise);
   }
 
-  /** All that a file held. */
-  private static final class Kept implements Sink {
-    private final List<Problem> problems = new ArrayList<>();
-    private final List<TraitRecord> records = new ArrayList<>();
-    private final List<Source> sources = new ArrayList<>();
-    private final List<Stock> stocks = new ArrayList<>();
-    private final List<Variety> varieties = new ArrayList<>();
-    private final List<Ordering> orderings = new ArrayList<>();
-    private int names;
+  private static int entries(Gathered read) {
+    return read.records().size()
+        + read.sources().size()
+        + read.stocks().size()
+        + read.varieties().size()
+        + read.orderings().size()
+        + names(read.stockNames())
+        + names(read.varietyNames());
+  }
 
-    int entries() {
-      return records.size()
-          + sources.size()
-          + stocks.size()
-          + varieties.size()
-          + orderings.size()
-          + names;
-    }
+  private static int names(Map<String, List<String>> ofPlants) {
+    return ofPlants.values().stream().mapToInt(List::size).sum();
+  }
 
-    TreeSet<String> texts() {
-      TreeSet<String> texts = new TreeSet<>();
-      for (TraitRecord record : records) texts.add(Canonical.text(record));
-      for (Source source : sources) texts.add(source.toString());
-      for (Stock stock : stocks) texts.add(stock.toString());
-      for (Variety variety : varieties) texts.add(variety.toString());
-      for (Ordering ordering : orderings) texts.add(ordering.toString());
-      return texts;
-    }
+  private static TreeSet<String> texts(Gathered read) {
+    TreeSet<String> texts = new TreeSet<>();
+    for (TraitRecord record : read.records()) texts.add(Canonical.text(record));
+    for (Source source : read.sources()) texts.add(source.toString());
+    for (Stock stock : read.stocks()) texts.add(stock.toString());
+    for (Variety variety : read.varieties()) texts.add(variety.toString());
+    for (Ordering ordering : read.orderings()) texts.add(ordering.toString());
+    return texts;
+  }
 
-    Map<Kind, String> written() {
-      Map<Kind, StringWriter> texts = new EnumMap<>(Kind.class);
-      Map<Kind, EvidenceFile> files = new EnumMap<>(Kind.class);
-      for (Kind kind : Kind.values()) {
-        StringWriter text = new StringWriter();
-        texts.put(kind, text);
-        files.put(kind, new EvidenceFile(kind, CATALOGUE.traits(), text));
-      }
-      for (TraitRecord record : records) files.get(EvidenceFile.kindOf(record)).write(record);
-      for (Source source : sources) files.get(Kind.SOURCES).write(source);
-      for (Stock stock : stocks) files.get(Kind.STOCKS).write(stock);
-      for (Variety variety : varieties) files.get(Kind.VARIETY_CATALOGUE).write(variety);
-      for (Ordering ordering : orderings) files.get(Kind.ORDERINGS).write(ordering);
-      Map<Kind, String> written = new EnumMap<>(Kind.class);
-      files.forEach(
-          (kind, file) -> {
-            try {
-              file.close();
-            } catch (IOException e) {
-              throw new UncheckedIOException(e);
-            }
-            String text = texts.get(kind).toString();
-            if (text.lines().count() > 1) written.put(kind, text);
-          });
-      return written;
+  private static Map<Kind, String> written(Gathered read) {
+    Map<Kind, StringWriter> texts = new EnumMap<>(Kind.class);
+    Map<Kind, EvidenceFile> files = new EnumMap<>(Kind.class);
+    for (Kind kind : Kind.values()) {
+      StringWriter text = new StringWriter();
+      texts.put(kind, text);
+      files.put(kind, new EvidenceFile(kind, CATALOGUE.traits(), text));
     }
-
-    @Override
-    public void records(long line, List<TraitRecord> made) {
-      records.addAll(made);
-    }
-
-    @Override
-    public void ordering(long line, Ordering ordering) {
-      orderings.add(ordering);
-    }
-
-    @Override
-    public void source(long line, Source source) {
-      sources.add(source);
-    }
-
-    @Override
-    public void stock(long line, Stock stock) {
-      stocks.add(stock);
-    }
-
-    @Override
-    public void variety(long line, Variety variety) {
-      varieties.add(variety);
-    }
-
-    @Override
-    public void stockName(long line, String stock, String name) {
-      names++;
-    }
-
-    @Override
-    public void varietyName(long line, String variety, String name) {
-      names++;
-    }
-
-    @Override
-    public void problem(Problem problem) {
-      problems.add(problem);
-    }
+    for (TraitRecord record : read.records()) files.get(EvidenceFile.kindOf(record)).write(record);
+    for (Source source : read.sources()) files.get(Kind.SOURCES).write(source);
+    for (Stock stock : read.stocks()) files.get(Kind.STOCKS).write(stock);
+    for (Variety variety : read.varieties()) files.get(Kind.VARIETY_CATALOGUE).write(variety);
+    for (Ordering ordering : read.orderings()) files.get(Kind.ORDERINGS).write(ordering);
+    Map<Kind, String> written = new EnumMap<>(Kind.class);
+    files.forEach(
+        (kind, file) -> {
+          try {
+            file.close();
+          } catch (IOException e) {
+            throw new UncheckedIOException(e);
+          }
+          String text = texts.get(kind).toString();
+          if (text.lines().count() > 1) written.put(kind, text);
+        });
+    return written;
   }
 }
