@@ -89,6 +89,17 @@ public abstract class RunningService {
     return port;
   }
 
+  /** All metrics, as a collector with the administrator's token reads them. */
+  protected String metrics() {
+    return RestAssured.given()
+        .header("Authorization", "Bearer " + tokens().admin())
+        .get("/actuator/prometheus")
+        .then()
+        .statusCode(200)
+        .extract()
+        .asString();
+  }
+
   /** Makes tokens that the service takes. */
   protected Tokens tokens() {
     return Tokens.ofHome(home);

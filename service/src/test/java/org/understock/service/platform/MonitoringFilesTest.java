@@ -68,15 +68,7 @@ class MonitoringFilesTest extends RunningService {
   }
 
   private Set<String> served() {
-    String metrics =
-        given()
-            .header("Authorization", "Bearer " + tokens().admin())
-            .get("/actuator/prometheus")
-            .then()
-            .statusCode(200)
-            .extract()
-            .asString();
-    return metrics
+    return metrics()
         .lines()
         .filter(line -> !line.startsWith("#"))
         .flatMap(
