@@ -323,8 +323,9 @@ final class Answering {
     return (int) Math.min(Draws.COUNT - 1, Math.floor(p * Draws.COUNT));
   }
 
+  /** A quantile of sorted draws. */
   static double quantile(double[] sorted, double p) {
-    return sorted[(int) Math.min(sorted.length - 1, Math.floor(p * sorted.length))];
+    return sorted[rank(p)];
   }
 
   static double tenth(double score) {

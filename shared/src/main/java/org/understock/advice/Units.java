@@ -9,8 +9,11 @@ public enum Units implements Word {
   METRIC,
   US_CUSTOMARY;
 
-  private static final double M_PER_FT = 0.3048;
-  private static final double KG_PER_LB = 0.45359237;
+  /** Metres in a foot. */
+  public static final double M_PER_FT = 0.3048;
+
+  /** Kilograms in a pound. */
+  public static final double KG_PER_LB = 0.45359237;
 
   /** A length such as "2.9 m" or "9.5 ft". */
   public String length(Words words, double m) {

@@ -13,7 +13,6 @@ import org.understock.wording.Words;
  * and as figures at the right, so that nothing is said by colour alone.
  */
 public final class TreeFigure {
-  private static final double M_PER_FT = 0.3048;
   private static final double AXIS = 34;
   private static final double LABELS = 130;
   private static final double GROUND = 44;
@@ -119,7 +118,7 @@ public final class TreeFigure {
   }
 
   private void axis() {
-    double unit = units == Units.METRIC ? 1 : M_PER_FT;
+    double unit = units == Units.METRIC ? 1 : Units.M_PER_FT;
     double top = tree.topM() / unit;
     double step = 1;
     for (double candidate : new double[] {1, 2, 5, 10}) {
@@ -223,7 +222,7 @@ public final class TreeFigure {
         "fill",
         Palette.INK);
     boolean metric = units == Units.METRIC;
-    double unit = metric ? 1 : M_PER_FT;
+    double unit = metric ? 1 : Units.M_PER_FT;
     double most = (LABELS - 30) / pxPerM / unit;
     double bar = 0.5;
     for (double candidate : new double[] {1, 2, 5, 10}) if (candidate <= most) bar = candidate;

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.understock.advice.Units;
+import org.understock.growth.Density;
 import org.understock.planting.PlanText;
 import org.understock.planting.PlantingPlan;
 import org.understock.planting.PlantingPlan.Tree;
@@ -18,8 +19,6 @@ import org.understock.wording.Words;
  * they can be seen, scale bar, north, legend.
  */
 final class PlanDrawing {
-  private static final double M_PER_FT = 0.3048;
-  private static final double HA_PER_ACRE = 0.40468564224;
   private static final double WIDTH = 900;
   private static final double MARGIN = 44;
   private static final double TOP = 84;
@@ -109,9 +108,12 @@ final class PlanDrawing {
         "inRow",
         length(plan.inRowM()),
         "density",
-        Math.round(metric ? plan.treesPerHa() : plan.treesPerHa() * HA_PER_ACRE),
+        Math.round(metric ? plan.treesPerHa() : Density.perAcre(plan.treesPerHa())),
         "area",
-        Math.round(metric ? plan.plot().areaM2() : plan.plot().areaM2() / (M_PER_FT * M_PER_FT)));
+        Math.round(
+            metric
+                ? plan.plot().areaM2()
+                : plan.plot().areaM2() / (Units.M_PER_FT * Units.M_PER_FT)));
   }
 
   private String farthest() {
@@ -314,7 +316,7 @@ final class PlanDrawing {
   }
 
   private void bar(Drawing drawing, double y) {
-    double unit = units == Units.METRIC ? 1 : M_PER_FT;
+    double unit = units == Units.METRIC ? 1 : Units.M_PER_FT;
     double bar = BAR_M[0];
     for (double one : BAR_M) if (one * unit * scale <= 200) bar = one;
     double length = bar * unit * scale;

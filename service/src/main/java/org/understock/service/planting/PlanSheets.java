@@ -17,8 +17,6 @@ import org.understock.wording.Words;
  * metres and feet, masses in kilograms and pounds.
  */
 final class PlanSheets {
-  private static final double M_PER_FT = 0.3048;
-  private static final double KG_PER_LB = 0.45359237;
 
   /** A step in a row this many times the widest spacing is told as a gap. A judgement. */
   private static final double GAP = 1.5;
@@ -247,7 +245,7 @@ final class PlanSheets {
       html.append("<tr>");
       number(y.year());
       cell(crop(y, 1));
-      cell(crop(y, KG_PER_LB));
+      cell(crop(y, Units.KG_PER_LB));
       html.append("</tr>\n");
     }
     html.append("</tbody></table>\n");
@@ -308,11 +306,11 @@ final class PlanSheets {
   }
 
   private String length(double m) {
-    return words.say("plan.both", "metres", decimal(m, 2), "feet", decimal(m / M_PER_FT, 1));
+    return words.say("plan.both", "metres", decimal(m, 2), "feet", decimal(m / Units.M_PER_FT, 1));
   }
 
   private String whole(long m) {
-    return words.say("plan.both", "metres", m, "feet", Math.round(m / M_PER_FT));
+    return words.say("plan.both", "metres", m, "feet", Math.round(m / Units.M_PER_FT));
   }
 
   private String decimal(double x, int digits) {
