@@ -2,22 +2,29 @@ package org.understock.service.store;
 
 import java.util.List;
 import java.util.Optional;
-import org.springframework.data.jpa.repository.Query;
+import org.springframework.data.jpa.repository.NativeQuery;
 import org.springframework.data.repository.Repository;
 
-/** Reads revisions with the number of records that count as of each. */
+/**
+ * Reads revisions with the number of records that count as of each. In SQL: parsing these two
+ * queries of JPA's own language took a fifth of the processor time of a start.
+ */
 interface RevisionRows extends Repository<RevisionRow, Long> {
   String REVISION =
       """
-      select new org.understock.service.store.Revision(r.number, r.digest, r.createdAt, r.note,
-        (select count(x) from RecordRow x where x.revisionFrom <= r.number and (x.revisionTo is null or x.revisionTo > r.number)))
-      from RevisionRow r
+      select number, digest, created_at, note,
+        (select count(*) from records where revision_from <= number and (revision_to is null or revision_to > number)) as records
+      from revisions
       """;
 
   /** Revisions after a number, newest first. */
-  @Query(REVISION + "where r.number > :number order by r.number desc")
+  @NativeQuery(
+      value = REVISION + "where number > :number order by number desc",
+      sqlResultSetMapping = RevisionRow.COUNTED)
   List<Revision> newerThan(long number);
 
-  @Query(REVISION + "where r.number = :number")
+  @NativeQuery(
+      value = REVISION + "where number = :number",
+      sqlResultSetMapping = RevisionRow.COUNTED)
   Optional<Revision> one(long number);
 }
