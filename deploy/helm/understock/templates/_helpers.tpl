@@ -35,3 +35,12 @@ allowPrivilegeEscalation: false
 readOnlyRootFilesystem: true
 capabilities: {drop: [ALL]}
 {{- end }}
+
+{{- /* Where pods may run: the migrations no less than the service, for both are one image. */}}
+{{- define "understock.placement" -}}
+{{- $where := dict }}
+{{- range $key := list "nodeSelector" "tolerations" "affinity" "priorityClassName" }}
+{{- with index $.Values $key }}{{ $_ := set $where $key . }}{{ end }}
+{{- end }}
+{{- with $where }}{{ toYaml . }}{{ end }}
+{{- end }}
