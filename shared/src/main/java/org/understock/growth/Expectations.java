@@ -2,7 +2,6 @@ package org.understock.growth;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.apache.commons.numbers.arrays.Selection;
 import org.understock.trait.Refusal;
 
 /**
@@ -39,19 +38,16 @@ public record Expectations(
    * Share of the full crop that the first crop makes (judgement: a handful of fruits counts as a
    * first crop).
    */
-  private static final double FIRST_SHARE = 0.1;
+  static final double FIRST_SHARE = 0.1;
 
   /**
    * Crops fall from this share of the life on, to a half at its end: from year 18 to year 25 in
    * shaken tart cherry (growingproduce-perry-tart).
    */
-  private static final double DECLINE_FROM = 0.72;
+  static final double DECLINE_FROM = 0.72;
 
-  /** Places of the percentiles among the trees in order; there are as many as make them whole. */
-  private static final int LOW = rank(0.1);
-
-  private static final int LIKELY = rank(0.5);
-  private static final int HIGH = rank(0.9);
+  /** How fast they fall: the share of the crop lost for a whole life more. */
+  static final double DECLINE = 0.5 / (1 - DECLINE_FROM);
 
   /** Trees per hectare at this spacing, headlands not taken off. */
   public double treesPerHa() {
@@ -89,28 +85,9 @@ public record Expectations(
    */
   public List<YearYield> yearlyYield(int years) {
     if (years < 1 || years > 150) throw new Refusal.OutOfRange("years", years, "between 1 and 150");
-    double[] first = new double[Trees.COUNT];
-    double[] full = new double[Trees.COUNT];
-    double[] life = new double[Trees.COUNT];
-    double[] yield = new double[Trees.COUNT];
-    for (int i = 0; i < Trees.COUNT; i++) {
-      first[i] = firstCropYear.at(Trees.score(i, 0));
-      full[i] =
-          Math.max(
-              first[i] + 1,
-              fullCropYear.at(Trees.score(i, 0))); // a tree that starts late is late throughout
-      life[i] = lifeYears.at(Trees.score(i, 1));
-      yield[i] = matureYieldKg.at(Trees.score(i, 2));
-    }
+    TreeYears trees = new TreeYears(this);
     List<YearYield> list = new ArrayList<>(years);
-    double[] crop = new double[Trees.COUNT];
-    int[] ranks = {LOW, LIKELY, HIGH};
-    for (int year = 1; year <= years; year++) {
-      for (int i = 0; i < Trees.COUNT; i++)
-        crop[i] = yield[i] * share(year, first[i], full[i], life[i]);
-      Selection.select(crop, ranks);
-      list.add(new YearYield(year, crop[LOW], crop[LIKELY], crop[HIGH]));
-    }
+    for (int year = 1; year <= years; year++) list.add(trees.year(year));
     return list;
   }
 
@@ -171,9 +148,5 @@ public record Expectations(
     double rise = FIRST_SHARE + (1 - FIRST_SHARE) * t * t * (3 - 2 * t);
     double late = year / life - DECLINE_FROM;
     return late <= 0 ? rise : rise * Math.max(0, 1 - 0.5 * late / (1 - DECLINE_FROM));
-  }
-
-  private static int rank(double p) {
-    return (int) Math.floor(p * Trees.COUNT - 0.5);
   }
 }
