@@ -85,9 +85,16 @@ public record Expectations(
    */
   public List<YearYield> yearlyYield(int years) {
     if (years < 1 || years > 150) throw new Refusal.OutOfRange("years", years, "between 1 and 150");
-    TreeYears trees = new TreeYears(this);
+    double[][] parts =
+        TreeYears.of(
+            new TreeYears.Course(firstCropYear, fullCropYear, lifeYears, matureYieldKg.sigma()),
+            years);
+    double kg = matureYieldKg.median();
     List<YearYield> list = new ArrayList<>(years);
-    for (int year = 1; year <= years; year++) list.add(trees.year(year));
+    for (int year = 1; year <= years; year++) {
+      double[] part = parts[year - 1];
+      list.add(new YearYield(year, kg * part[0], kg * part[1], kg * part[2]));
+    }
     return list;
   }
 
@@ -109,12 +116,13 @@ public record Expectations(
    * {@link #cropKg}.
    */
   public Course course(double start, double life, double yield) {
-    double first = firstCropYear.at(start);
-    return new Course(
-        first,
-        Math.max(first + 1, fullCropYear.at(start)),
-        lifeYears.at(life),
-        matureYieldKg.at(yield));
+    return course(
+        firstCropYear.at(start), fullCropYear.at(start), lifeYears.at(life), matureYieldKg.at(yield));
+  }
+
+  /** A tree that starts late is late throughout. */
+  static Course course(double first, double full, double life, double matureYieldKg) {
+    return new Course(first, Math.max(first + 1, full), life, matureYieldKg);
   }
 
   /**

@@ -1,19 +1,36 @@
 package org.understock.growth;
 
 import java.util.Arrays;
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.Map;
 import org.apache.commons.numbers.arrays.Selection;
 
 /**
- * The fixed sample of trees going through its years: what each of them bears in a year, and the
- * percentiles of it over the trees.
+ * The fixed sample of trees going through its years: the percentiles of what each bears in a year,
+ * as parts of the middle full-grown crop.
  */
 final class TreeYears {
   /*
    * An answer tells twenty years and more of every pairing that it shows, so this is asked for often. Sorting the trees of each year took half of a
    * short answer's time, picking three ranks out by a partial sort a quarter. Here the crops are counted into narrow bins first, and only the three
-   * bins in which the ranks lie are looked into: the same values to the last bit. The crops themselves are worked out in two passes of one clamp
-   * each, which are compiled to vector instructions.
+   * bins in which the ranks lie are looked into: the same values. The crops themselves are worked out in two passes of one clamp each, which are
+   * compiled to vector instructions.
+   *
+   * Courses are kept, because they come back: what a place does to a tree's size and crop only multiplies the crop, and few places move its times.
    */
+
+  /** Courses kept, some 1 to 2 KB each. */
+  private static final int KEPT = 2_000;
+
+  private static final Map<Course, double[][]> LATELY =
+      Collections.synchronizedMap(
+          new LinkedHashMap<>(16, 0.75f, true) {
+            @Override
+            protected boolean removeEldestEntry(Map.Entry<Course, double[][]> eldest) {
+              return size() > KEPT;
+            }
+          });
 
   /** Places of the percentiles among the trees in order; there are as many as make them whole. */
   private static final int[] RANKS = {rank(0.1), rank(0.5), rank(0.9)};
@@ -39,15 +56,26 @@ final class TreeYears {
   private final int[] bins = new int[Trees.COUNT];
   private final int[] counts = new int[BINS];
 
-  TreeYears(Expectations tree) {
+  /**
+   * All on which the shape of a life of crops hangs.
+   *
+   * @param yieldSigma spread of the full-grown crop; its middle only multiplies
+   */
+  record Course(LogNormal firstCrop, LogNormal fullCrop, LogNormal life, double yieldSigma) {}
+
+  private TreeYears(Course course) {
     double most = 0;
     for (int i = 0; i < Trees.COUNT; i++) {
-      Expectations.Course course =
-          tree.course(Trees.score(i, 0), Trees.score(i, 1), Trees.score(i, 2));
-      first[i] = course.firstCropYear();
-      pace[i] = 1 / (course.fullCropYear() - course.firstCropYear());
-      fall[i] = Expectations.DECLINE / course.lifeYears();
-      full[i] = course.matureYieldKg();
+      Expectations.Course tree =
+          Expectations.course(
+              course.firstCrop.at(Trees.score(i, 0)),
+              course.fullCrop.at(Trees.score(i, 0)),
+              course.life.at(Trees.score(i, 1)),
+              Math.exp(course.yieldSigma * Trees.score(i, 2)));
+      first[i] = tree.firstCropYear();
+      pace[i] = 1 / (tree.fullCropYear() - tree.firstCropYear());
+      fall[i] = Expectations.DECLINE / tree.lifeYears();
+      full[i] = tree.matureYieldKg();
       earliest = Math.min(earliest, first[i]);
       latest = Math.max(latest, first[i]);
       most = Math.max(most, full[i]);
@@ -55,15 +83,28 @@ final class TreeYears {
     lowest = Double.doubleToRawLongBits(most) - ((long) DOUBLINGS << MANTISSA_BITS);
   }
 
-  /** Percentiles of one year by itself. */
-  YearYield year(int year) {
-    if (year < earliest - 0.5) return new YearYield(year, 0, 0, 0);
+  /**
+   * By year, the first at least as many as asked for: the 10th, 50th and 90th percentile of the
+   * crop, as parts of the middle full-grown one.
+   */
+  static double[][] of(Course course, int years) {
+    double[][] known = LATELY.get(course);
+    if (known != null && known.length >= years) return known;
+    TreeYears trees = new TreeYears(course);
+    double[][] parts = new double[years][];
+    for (int year = 1; year <= years; year++) parts[year - 1] = trees.year(year);
+    LATELY.put(course, parts);
+    return parts;
+  }
+
+  private double[] year(int year) {
+    double[] found = new double[RANKS.length];
+    if (year < earliest - 0.5) return found;
     rise(year, first, pace, rise);
     crop(year, rise, fall, full, crop);
     if (year < latest - 0.5)
       for (int i = 0; i < Trees.COUNT; i++) if (year < first[i] - 0.5) crop[i] = 0;
     count();
-    double[] found = new double[RANKS.length];
     int next = 0;
     int below = 0;
     for (int bin = 0; next < RANKS.length; bin++) {
@@ -74,7 +115,7 @@ final class TreeYears {
       }
       below = through;
     }
-    return new YearYield(year, found[0], found[1], found[2]);
+    return found;
   }
 
   /** With {@link #crop} the same as {@link Expectations#share}, without its branches. */
