@@ -113,9 +113,8 @@ final class CropTables {
     Subject subject = new Subject.StockIn(crop, stock.id());
     Map<String, LevelDraws> levels = new HashMap<>();
     for (Rated rated : RatedCriteria.ALL)
-      for (Rated.Part part : rated.parts())
-        level(subject, stock.id(), part.trait(), levels, stockTraits);
-    level(subject, stock.id(), Hardy.WORD, levels, stockTraits);
+      for (Rated.Part part : rated.parts()) level(subject, stock, part.trait(), levels);
+    level(subject, stock, Hardy.WORD, levels);
     return new StockRow(
         stock,
         growth.stock(stock.id()),
@@ -129,7 +128,7 @@ final class CropTables {
   private VarietyRow row(Variety variety, boolean advised) {
     Subject subject = new Subject.OfVariety(crop, variety.id());
     Map<String, LevelDraws> levels = new HashMap<>();
-    for (String trait : VARIETY_DISEASES) disease(subject, variety.id(), trait, levels);
+    for (String trait : VARIETY_DISEASES) disease(subject, variety, trait, levels);
     return new VarietyRow(
         variety,
         growth.variety(variety.id()),
@@ -147,7 +146,7 @@ final class CropTables {
    * A variety's resistance; of one that was never rated see {@link Satisfaction#unsaidResistance}.
    */
   private void disease(
-      Subject subject, String name, String traitId, Map<String, LevelDraws> levels) {
+      Subject subject, Variety variety, String traitId, Map<String, LevelDraws> levels) {
     Optional<Trait> trait =
         book.traits().find(traitId).filter(t -> t.scale() == Trait.Scale.LEVELS);
     if (trait.isEmpty()) return;
@@ -156,15 +155,14 @@ final class CropTables {
     levels.put(
         traitId,
         LevelDraws.of(
-            name, trait.get(), estimate, Satisfaction.unsaidResistance(trait.get().levels())));
+            variety.id(),
+            variety.name(),
+            trait.get(),
+            estimate,
+            Satisfaction.unsaidResistance(trait.get().levels())));
   }
 
-  private void level(
-      Subject subject,
-      String name,
-      String traitId,
-      Map<String, LevelDraws> levels,
-      Map<String, Boolean> seen) {
+  private void level(Subject subject, Stock stock, String traitId, Map<String, LevelDraws> levels) {
     Optional<Trait> trait =
         book.traits().find(traitId).filter(t -> t.scale() == Trait.Scale.LEVELS);
     if (trait.isEmpty()) return;
@@ -172,11 +170,12 @@ final class CropTables {
     levels.put(
         traitId,
         LevelDraws.of(
-            name,
+            stock.id(),
+            stock.name(),
             trait.get(),
             estimate,
             unrated.computeIfAbsent(traitId, t -> LevelDraws.spread(trait.get(), ratings(t)))));
-    if (estimate.isPresent()) seen.put(traitId, true);
+    if (estimate.isPresent()) stockTraits.put(traitId, true);
   }
 
   /**

@@ -7,7 +7,7 @@ import java.util.Optional;
 import org.understock.evidence.Estimate;
 import org.understock.evidence.Grade;
 import org.understock.evidence.TraitBook;
-import org.understock.plant.Stock;
+import org.understock.trait.Trait;
 import org.understock.wording.Sentence;
 import org.understock.wording.Words;
 
@@ -22,48 +22,44 @@ final class LevelWords {
    * A clause such as "M.7 is rated good for wet soil (3 sources)", or that nothing is published, or
    * that the sources disagree.
    *
-   * @param trait the one of the criterion's traits that is told
-   */
-  static String clause(Words words, Stock stock, Rated rated, String trait, Rating rating) {
-    if (rated.scale() != Satisfaction.FEWNESS)
-      return clause(words, stock.name(), stock.id(), trait, false, rating);
-    return rating
-        .levels()
-        .map(
-            levels -> said(words, "rated." + trait, stock.name(), stock.id(), trait, false, levels))
-        .orElseGet(() -> words.say("rated." + trait + ".missing", "name", stock.name()));
-  }
-
-  /**
    * @param name of the stock or variety
    * @param id its id
    * @param trait what the levels speak of
    * @param again whether the sentence has named the plant before
+   * @param known what is known; empty when nothing is
    */
   static String clause(
-      Words words, String name, String id, String trait, boolean again, Rating rating) {
-    if (rating.levels().isEmpty())
-      return words.say(
-          "rated.missing", "name", name, "again", again, "topic", Sentence.of(topic(trait, "the")));
-    Estimate.Levels levels = rating.levels().get();
-    boolean resistance = levels.levels().contains("susceptible");
-    return said(
-        words,
-        resistance ? "rated.resistance" : "rated.suitability",
-        name,
-        id,
-        trait,
-        again,
-        levels);
+      Words words,
+      String name,
+      String id,
+      Trait trait,
+      boolean again,
+      Optional<Estimate.Levels> known) {
+    String own = "rated." + trait.id();
+    boolean fewness = trait.levels().contains("few");
+    if (known.isPresent())
+      return said(
+          words, fewness ? own : scale(trait.levels()), name, id, trait.id(), again, known.get());
+    return fewness
+        ? words.say(own + ".missing", "name", name)
+        : words.say(
+            "rated.missing",
+            "name",
+            name,
+            "again",
+            again,
+            "topic",
+            Sentence.of(topic(trait.id(), "the")));
+  }
+
+  private static String scale(List<String> levels) {
+    return levels.contains("susceptible") ? "rated.resistance" : "rated.suitability";
   }
 
   /** The sentence of a trait whose levels are known, whichever its scale. */
   static String sentence(
       Words words, String name, String id, String trait, Estimate.Levels levels) {
-    String key =
-        levels.levels().contains("few")
-            ? "rated." + trait
-            : levels.levels().contains("susceptible") ? "rated.resistance" : "rated.suitability";
+    String key = levels.levels().contains("few") ? "rated." + trait : scale(levels.levels());
     return said(words, key, name, id, trait, false, levels) + ".";
   }
 
@@ -191,19 +187,6 @@ final class LevelWords {
       last = k;
     }
     return last - first <= 2;
-  }
-
-  /**
-   * A subject's rating on one trait.
-   *
-   * @param levels what is known, or empty
-   * @param records ids of the records behind it
-   */
-  record Rating(Optional<Estimate.Levels> levels, List<String> records) {
-    static Rating of(LevelDraws draws) {
-      return new Rating(
-          draws.estimate(), draws.estimate().map(e -> e.support().records()).orElse(List.of()));
-    }
   }
 
   /** Names of sources behind records, for a thin-evidence line. */

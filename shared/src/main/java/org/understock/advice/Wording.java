@@ -82,10 +82,9 @@ final class Wording {
     for (Rated.Part part : rated.parts()) {
       LevelDraws draws = stock.levels().get(part.trait());
       if (draws == null || !judging.tables.stockTraits.containsKey(part.trait())) continue;
-      LevelWords.Rating rating = LevelWords.Rating.of(draws);
       if (!draws.known() && rated.parts().size() > 1 && part.share() < 0.5) continue;
-      clauses.add(LevelWords.clause(words, stock.stock(), rated, part.trait(), rating));
-      records.addAll(rating.records());
+      clauses.add(draws.clause().in(words));
+      records.addAll(draws.records());
     }
     return new Said(
         opened(active.bearing().because(), String.join("; ", clauses)), List.copyOf(records));
@@ -319,16 +318,8 @@ final class Wording {
         unknown.add(words.say(LevelWords.topic(trait, "the")));
         continue;
       }
-      LevelWords.Rating rating = LevelWords.Rating.of(draws);
-      clauses.add(
-          LevelWords.clause(
-              words,
-              variety.variety().name(),
-              variety.variety().id(),
-              trait,
-              !clauses.isEmpty(),
-              rating));
-      records.addAll(rating.records());
+      clauses.add((clauses.isEmpty() ? draws.clause() : draws.again()).in(words));
+      records.addAll(draws.records());
     }
     if (!unknown.isEmpty())
       clauses.add(

@@ -117,7 +117,10 @@ public record Expectations(
    */
   public Course course(double start, double life, double yield) {
     return course(
-        firstCropYear.at(start), fullCropYear.at(start), lifeYears.at(life), matureYieldKg.at(yield));
+        firstCropYear.at(start),
+        fullCropYear.at(start),
+        lifeYears.at(life),
+        matureYieldKg.at(yield));
   }
 
   /** A tree that starts late is late throughout. */

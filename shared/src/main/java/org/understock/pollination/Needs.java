@@ -70,7 +70,7 @@ final class Needs {
         chance,
         wanted || need == PollenNeed.UNKNOWN,
         byCrop ? Grade.D : self.grade(),
-        text(rule, self, need),
+        Sentence.kept(text(rule, self, need)),
         self.records(),
         byCrop ? rule.sources() : List.of());
   }

@@ -240,7 +240,7 @@ public final class Pollination {
             .thenComparing(r -> r.donor().variety().id()));
     return ranked.stream()
         .limit(limit)
-        .map(r -> new Partner(r.donor().variety(), r.pair()))
+        .map(r -> Partner.of(r.donor().variety(), r.pair()))
         .toList();
   }
 

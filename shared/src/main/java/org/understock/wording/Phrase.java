@@ -133,7 +133,8 @@ final class Phrase {
     private Node argument(int start) {
       ArgType type = pattern.getPart(start).getArgType();
       int at = start + 1;
-      String name = pattern.getSubstring(pattern.getPart(at++));
+      // The same string as in the code that tells it: so it is found without comparing letters.
+      String name = pattern.getSubstring(pattern.getPart(at++)).intern();
       if (type == ArgType.NONE) {
         names.add(name);
         return new Named(name);

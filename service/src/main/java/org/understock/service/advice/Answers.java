@@ -80,7 +80,7 @@ final class Answers {
                         named(q.variety()),
                         q.pair().verdict().id(),
                         q.pair().overlap().id(),
-                        q.pair().text(Words.in(question.language()))))
+                        q.text().in(Words.in(question.language()))))
             .toList(),
         p.thinEvidence().stream().map(t -> new AdviceResponse.Thin(t.trait(), t.text())).toList(),
         p.aheadOfNext());

@@ -120,7 +120,7 @@ final class Cards {
                         named(p.variety()),
                         p.pair().verdict().id(),
                         p.pair().overlap().id(),
-                        p.pair().text(words),
+                        p.text().in(words),
                         p.pair().records()))
             .toList());
   }
