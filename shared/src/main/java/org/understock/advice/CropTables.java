@@ -122,7 +122,8 @@ final class CropTables {
         Map.copyOf(levels),
         Hardy.ofStock(book, crop, stock.id(), levels.get(Hardy.WORD)),
         TrackRecord.of(book, subject),
-        Scores.of(stock.id(), STOCK_SHARE));
+        Scores.of(stock.id(), STOCK_SHARE),
+        new Merits(Map.copyOf(levels)));
   }
 
   private VarietyRow row(Variety variety, boolean advised) {
@@ -137,6 +138,7 @@ final class CropTables {
         Hardy.ofVariety(book, crop, variety.id()),
         Chilling.of(book, crop, variety.id(), "chill-hours"),
         Chilling.of(book, crop, variety.id(), "chill-portions"),
+        PollenEase.of(book, crop, pollination.partnerNeed(variety.id())),
         Ripening.of(season, variety.id()),
         TrackRecord.of(book, subject),
         Scores.of(variety.id(), VARIETY_SHARE));

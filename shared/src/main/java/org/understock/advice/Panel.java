@@ -42,25 +42,24 @@ record Panel(
    * @param share of the criterion that is this side's (the other side has the rest)
    */
   void add(int criterion, double[] weight, double[] satisfaction, double share) {
-    double sum = 0;
-    double plain = 0;
+    double[] weighed = new double[Draws.COUNT];
+    weigh(weight, satisfaction, share, weighed, preference);
+    means[criterion] += Draws.mean(weighed);
+    met[criterion] = Draws.mean(satisfaction);
+  }
+
+  private static void weigh(
+      double[] weight, double[] satisfaction, double share, double[] weighed, double[] into) {
     for (int d = 0; d < Draws.COUNT; d++) {
       double v = weight[d] * satisfaction[d] * share;
-      preference[d] += v;
-      sum += v;
-      plain += satisfaction[d];
+      weighed[d] = v;
+      into[d] += v;
     }
-    means[criterion] += sum / Draws.COUNT;
-    met[criterion] = plain / Draws.COUNT;
   }
 
   void restrict(Criterion criterion, double[] factor) {
-    double sum = 0;
-    for (int d = 0; d < Draws.COUNT; d++) {
-      limit[d] *= factor[d];
-      sum += factor[d];
-    }
-    limits.add(Factor.of(criterion, sum / Draws.COUNT));
+    for (int d = 0; d < Draws.COUNT; d++) limit[d] *= factor[d];
+    limits.add(Factor.of(criterion, Draws.mean(factor)));
   }
 
   /** The same with a preference's satisfaction moved by a constant. */

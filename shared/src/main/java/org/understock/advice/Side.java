@@ -5,11 +5,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
-import org.understock.evidence.Grade;
 import org.understock.growth.LogNormal;
 import org.understock.growth.SupportNeed;
-import org.understock.plant.Crop;
-import org.understock.pollination.PartnerNeed;
 import org.understock.site.Goal;
 import org.understock.site.Site;
 
@@ -25,9 +22,6 @@ final class Side {
 
   /** Share of the score that a trouble certain to be there takes from the worst-rated stock. */
   private static final double TROUBLE_TAKES = 0.4;
-
-  /** Satisfaction of a variety that needs another one's pollen. */
-  private static final double NEEDS_ONE = 0.5;
 
   private final CropTables tables;
   private final Site site;
@@ -61,7 +55,7 @@ final class Side {
       Criterion criterion = active.get(c).criterion();
       Rated rated = active.get(c).rated();
       if (rated != null) {
-        double[] satisfaction = rated(rated, row.levels());
+        double[] satisfaction = row.merits().of(rated, tables.stockTraits.keySet());
         panel.add(c, weights.of(c), satisfaction, 1);
         if (criterion.limit() && active.get(c).bearing().told())
           panel.restrict(criterion, trouble(satisfaction, active.get(c).bearing().relevance()));
@@ -87,7 +81,7 @@ final class Side {
       else if (criterion == Criteria.FROST)
         panel.add(c, weights.of(c), Objects.requireNonNull(frosts).of(row).satisfaction(), 1);
       else if (criterion == Criteria.POLLINATION)
-        panel.add(c, weights.of(c), constant(pollination(row)), 1);
+        panel.add(c, weights.of(c), constant(row.pollenEase()), 1);
       else if (criterion == Criteria.VARIETY_DISEASE)
         panel.add(c, weights.of(c), health(row.levels()), 1);
       else if (criterion == Criteria.TRACK)
@@ -99,21 +93,6 @@ final class Side {
     if (site.frostFreeDays() != null && row.ripening() != null)
       panel.restrict(Criteria.SEASON, row.ripening().factor(site.frostFreeDays()));
     return panel;
-  }
-
-  private double[] rated(Rated rated, Map<String, LevelDraws> levels) {
-    double[] satisfaction = new double[Draws.COUNT];
-    double share = 0;
-    for (Rated.Part part : rated.parts()) {
-      LevelDraws draws = levels.get(part.trait());
-      if (draws == null || !tables.stockTraits.containsKey(part.trait())) continue;
-      double[] values = Satisfaction.of(draws.trait().levels(), rated.scale());
-      for (int d = 0; d < Draws.COUNT; d++)
-        satisfaction[d] += part.share() * values[draws.draws()[d]];
-      share += part.share();
-    }
-    for (int d = 0; d < Draws.COUNT; d++) satisfaction[d] /= share;
-    return satisfaction;
   }
 
   /**
@@ -208,42 +187,6 @@ final class Side {
     double[] factor = new double[Draws.COUNT];
     for (int d = 0; d < Draws.COUNT; d++) factor[d] = ramp.of(log[d] - requirement[d]);
     return factor;
-  }
-
-  /**
-   * Even self-fruitful apples set more, and more regularly, with a partner (wsu-pollination,
-   * niab-apple-pollinators); pears likewise (wsu-pear-pollination).
-   */
-  private boolean setsBetterWithPartner() {
-    return tables.crop == Crop.APPLE
-        || tables.crop == Crop.EUROPEAN_PEAR
-        || tables.crop == Crop.ASIAN_PEAR;
-  }
-
-  /** Bears alone: best; needs two others: worst. The steps are a judgement. */
-  private double pollination(VarietyRow row) {
-    PartnerNeed need = tables.pollination.partnerNeed(row.variety().id());
-    return switch (need.need()) {
-      case SELF_FERTILE -> told(need, setsBetterWithPartner() ? 0.7 : 1);
-      case PARTLY -> told(need, setsBetterWithPartner() ? 0.6 : 0.75);
-      case NEEDS_ONE -> NEEDS_ONE;
-      case NEEDS_TWO -> 0.2;
-      case UNKNOWN -> 1 - 0.5 * need.chanceNeeded();
-    };
-  }
-
-  /**
-   * A good word is believed as far as it is told: two thirds of the way for one voice, three
-   * quarters for two (rule of succession).
-   */
-  private double told(PartnerNeed need, double satisfaction) {
-    double voices =
-        need.records().stream()
-            .flatMap(id -> tables.book.record(id).stream())
-            .map(record -> Grade.voice(record, tables.book.evidence().sources()))
-            .distinct()
-            .count();
-    return NEEDS_ONE + (satisfaction - NEEDS_ONE) * (voices + 1) / (voices + 2);
   }
 
   static double[] constant(double value) {

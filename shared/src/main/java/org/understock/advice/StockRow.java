@@ -10,6 +10,7 @@ import org.understock.plant.Stock;
  * @param advised whether it has evidence enough to be advised unasked
  * @param levels draws of its levels, by trait
  * @param track how much is on record of it
+ * @param merits what its levels are worth
  */
 record StockRow(
     Stock stock,
@@ -18,20 +19,21 @@ record StockRow(
     Map<String, LevelDraws> levels,
     Hardy hardy,
     TrackRecord track,
-    Scores scores) {
+    Scores scores,
+    Merits merits) {
   StockRow with(Map<String, LevelDraws> levels) {
-    return new StockRow(stock, growth, advised, levels, hardy, track, scores);
+    return new StockRow(stock, growth, advised, levels, hardy, track, scores, new Merits(levels));
   }
 
   StockRow with(Hardy hardy) {
-    return new StockRow(stock, growth, advised, levels, hardy, track, scores);
+    return new StockRow(stock, growth, advised, levels, hardy, track, scores, merits);
   }
 
   StockRow with(Scores scores) {
-    return new StockRow(stock, growth, advised, levels, hardy, track, scores);
+    return new StockRow(stock, growth, advised, levels, hardy, track, scores, merits);
   }
 
   StockRow with(StockGrowth growth) {
-    return new StockRow(stock, growth, advised, levels, hardy, track, scores);
+    return new StockRow(stock, growth, advised, levels, hardy, track, scores, merits);
   }
 }

@@ -12,6 +12,7 @@ import org.understock.plant.Variety;
  * @param levels draws of its levels, by trait
  * @param hours its chilling requirement in hours from 0 to 7.2 °C
  * @param portions the same in Dynamic Model portions; neither is made from the other
+ * @param pollenEase how little trouble it is for its pollen, 0 to 1
  * @param ripening when it ripens, where the crop has the evidence for it
  * @param track how much is on record of it
  */
@@ -23,21 +24,52 @@ record VarietyRow(
     Hardy hardy,
     Chilling hours,
     Chilling portions,
+    double pollenEase,
     @Nullable Ripening ripening,
     TrackRecord track,
     Scores scores) {
   VarietyRow with(Map<String, LevelDraws> levels) {
     return new VarietyRow(
-        variety, growth, advised, levels, hardy, hours, portions, ripening, track, scores);
+        variety,
+        growth,
+        advised,
+        levels,
+        hardy,
+        hours,
+        portions,
+        pollenEase,
+        ripening,
+        track,
+        scores);
   }
 
   VarietyRow with(Hardy hardy) {
     return new VarietyRow(
-        variety, growth, advised, levels, hardy, hours, portions, ripening, track, scores);
+        variety,
+        growth,
+        advised,
+        levels,
+        hardy,
+        hours,
+        portions,
+        pollenEase,
+        ripening,
+        track,
+        scores);
   }
 
   VarietyRow with(Chilling hours, Chilling portions) {
     return new VarietyRow(
-        variety, growth, advised, levels, hardy, hours, portions, ripening, track, scores);
+        variety,
+        growth,
+        advised,
+        levels,
+        hardy,
+        hours,
+        portions,
+        pollenEase,
+        ripening,
+        track,
+        scores);
   }
 }

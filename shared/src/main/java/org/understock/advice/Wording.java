@@ -2,8 +2,11 @@ package org.understock.advice;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
+import java.util.IdentityHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
@@ -30,6 +33,10 @@ final class Wording {
   private final Goal goal;
   private final Units units;
   private final Words words;
+  private final Map<Criterion, Active> active = new HashMap<>();
+
+  /** Circumstances that were told in this answer: the same ones open many sentences. */
+  private final Map<Sentence, String> told = new IdentityHashMap<>();
 
   Wording(Judging judging) {
     this.judging = judging;
@@ -37,15 +44,15 @@ final class Wording {
     goal = judging.question.goal();
     units = judging.question.units();
     words = Words.in(judging.question.language());
+    for (Active one : judging.active) active.put(one.criterion(), one);
   }
 
   Said of(Criterion criterion, int i) {
     Judging.Pair pair = judging.pairs.get(i);
     StockRow stock = judging.tables.stocks.get(pair.stock());
     VarietyRow variety = judging.tables.varieties.get(pair.variety());
-    Active active =
-        judging.active.stream().filter(a -> a.criterion() == criterion).findFirst().orElse(null);
-    if (active != null && active.rated() != null) return rated(active, stock);
+    Active one = active.get(criterion);
+    if (one != null && one.rated() != null) return rated(one, stock);
     Expectations tree = judging.expectations(i);
     if (criterion == Criteria.SIZE) return size(stock, tree);
     if (criterion == Criteria.EARLY) return early(stock, tree);
@@ -374,18 +381,20 @@ final class Wording {
   }
 
   private @Nullable Sentence bearing(Criterion criterion) {
-    return judging.active.stream()
-        .filter(a -> a.criterion() == criterion)
-        .findFirst()
-        .map(a -> a.bearing().because())
-        .orElse(null);
+    Active one = active.get(criterion);
+    return one == null ? null : one.bearing().because();
   }
 
   /** A clause as a sentence, opened by the circumstance that makes it matter. */
   private String opened(@Nullable Sentence because, String clause) {
     return because == null
         ? Words.capital(clause) + "."
-        : words.say("because", "because", because, "clause", clause);
+        : words.say(
+            "because",
+            "because",
+            told.computeIfAbsent(because, sentence -> sentence.in(words)),
+            "clause",
+            clause);
   }
 
   private String years(LogNormal years) {

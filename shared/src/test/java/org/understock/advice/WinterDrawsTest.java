@@ -79,7 +79,7 @@ class WinterDrawsTest {
   @SuppressWarnings("NullAway") // only the needs are looked at
   private static VarietyRow row(boolean hoursKnown, boolean portionsKnown) {
     return new VarietyRow(
-        null, null, true, null, null, need(hoursKnown), need(portionsKnown), null, null, null);
+        null, null, true, null, null, need(hoursKnown), need(portionsKnown), 0, null, null, null);
   }
 
   private static Chilling need(boolean known) {
