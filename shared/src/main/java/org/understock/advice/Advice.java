@@ -2,6 +2,7 @@ package org.understock.advice;
 
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.understock.evidence.Grade;
 import org.understock.evidence.Source;
 import org.understock.growth.Expectations;
 import org.understock.plant.Stock;
@@ -30,7 +31,14 @@ public record Advice(
     List<RuledOut> ruledOut,
     int ruledOutCount,
     List<Notice> notices,
-    List<Source> sources) {
+    List<Cited> sources) {
+
+  /**
+   * A source of records that the answer cites.
+   *
+   * @param grade the best among those of its cited records
+   */
+  public record Cited(Source source, Grade grade) {}
 
   /**
    * What the best of the considered pairings comes to: on a hard site even the best scores low, and

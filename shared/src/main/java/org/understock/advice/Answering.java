@@ -2,15 +2,18 @@ package org.understock.advice;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
+import java.util.TreeMap;
 import org.apache.commons.numbers.arrays.Selection;
 import org.jspecify.annotations.Nullable;
-import org.understock.evidence.Source;
-import org.understock.evidence.TraitRecord;
+import org.understock.evidence.Grade;
+import org.understock.evidence.TraitBook;
 import org.understock.growth.Part;
 import org.understock.plant.Stock;
 import org.understock.pollination.Partner;
@@ -38,6 +41,7 @@ final class Answering {
   private final Wording wording;
   private final Words words;
   private final Set<String> cited = new LinkedHashSet<>();
+  private final Map<Integer, double[]> utilities = new HashMap<>();
 
   Answering(Judging judging, List<Advice.Assumption> assumptions) {
     this.judging = judging;
@@ -129,7 +133,7 @@ final class Answering {
     Judging.Pair pair = judging.pairs.get(i);
     StockRow stock = judging.tables.stocks.get(pair.stock());
     VarietyRow variety = judging.tables.varieties.get(pair.variety());
-    double[] utility = judging.utility(i, new double[Draws.COUNT]);
+    double[] utility = utility(i);
     double[] ranked = utility.clone();
     Selection.select(ranked, new int[] {TENTH, NINTH});
     List<Advice.Caution> cautions = Cautions.of(judging, i);
@@ -152,6 +156,13 @@ final class Answering {
         partners,
         thin(stock, variety),
         next == null ? null : aheadOf(i, utility, next));
+  }
+
+  /**
+   * By draw; asked for twice, as one that is shown and as the one that the one before is ahead of.
+   */
+  private double[] utility(int i) {
+    return utilities.computeIfAbsent(i, k -> judging.utility(k, new double[Draws.COUNT]));
   }
 
   private int percentOfBest(int i) {
@@ -204,7 +215,7 @@ final class Answering {
   }
 
   private String aheadOf(int i, double[] utility, int next) {
-    double[] other = judging.utility(next, new double[Draws.COUNT]);
+    double[] other = utility(next);
     int won = 0;
     for (int d = 0; d < Draws.COUNT; d++) if (utility[d] > other[d]) won++;
     List<Map.Entry<Criterion, Double>> points =
@@ -311,11 +322,24 @@ final class Answering {
   }
 
   /** Sources behind every record cited in the answer, by id. */
-  private List<Source> sources() {
-    Set<String> ids = new java.util.TreeSet<>();
-    for (String record : cited)
-      judging.tables.book.record(record).map(TraitRecord::source).ifPresent(ids::add);
-    return ids.stream().map(judging.tables.book.evidence().sources()::get).toList();
+  private List<Advice.Cited> sources() {
+    TraitBook book = judging.tables.book;
+    Map<String, Grade> grades = new TreeMap<>();
+    for (String id : cited)
+      book.record(id)
+          .ifPresent(
+              record ->
+                  grades.merge(
+                      record.source(),
+                      book.grade(record),
+                      (one, other) -> one.compareTo(other) <= 0 ? one : other));
+    return grades.entrySet().stream()
+        .map(
+            e ->
+                new Advice.Cited(
+                    Objects.requireNonNull(book.evidence().sources().get(e.getKey())),
+                    e.getValue()))
+        .toList();
   }
 
   /** Place of a quantile among the draws in order. */

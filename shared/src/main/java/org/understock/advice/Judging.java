@@ -41,14 +41,16 @@ final class Judging {
 
   final double meanScore;
 
-  /** For what is scored as if something were known. */
-  private final Field aside;
+  private final PairingJudgement judge;
 
   private final SiteGrowth siteGrowth;
   final double[] matchWeight;
   private final double matchWeightMean;
   final double[] availableWeight;
   private final double availableWeightMean;
+
+  /** For what is scored as if something were known; made when that is first asked for. */
+  private @Nullable Field aside;
 
   /** What is expected of the pairings that are spoken of, made once for all their sentences. */
   private final Map<Integer, Expectations> spokenOf = new HashMap<>();
@@ -79,7 +81,7 @@ final class Judging {
     matchWeightMean = Draws.mean(matchWeight);
     availableWeight = weightOf(Criteria.AVAILABILITY);
     availableWeightMean = Draws.mean(availableWeight);
-    PairingJudgement judge = new PairingJudgement(question.goal(), tables.usualYieldKgPerM2);
+    judge = new PairingJudgement(question.goal(), tables.usualYieldKgPerM2);
     double[][] kinds = {
       weightOf(Criteria.SIZE),
       weightOf(Criteria.EARLY),
@@ -87,7 +89,6 @@ final class Judging {
       weightOf(Criteria.LIFE)
     };
     field = new Field(pairs.size(), judge, kinds);
-    aside = new Field(1, judge, kinds);
     run();
     order =
         IntStream.range(0, pairs.size())
@@ -139,6 +140,7 @@ final class Judging {
    * same draws. Leaves the field as it is.
    */
   double worth(int i, Part stock, Part variety) {
+    if (aside == null) aside = new Field(1, judge, field.weights);
     score(aside, 0, pairs.get(i), stock, variety, new double[Draws.COUNT]);
     return aside.score[0];
   }

@@ -38,4 +38,20 @@ public interface TraitBook {
   List<TraitRecord> records(Subject subject);
 
   Optional<TraitRecord> record(String id);
+
+  /**
+   * How far to trust a record: as the estimate that it is part of; by itself where no estimate uses
+   * it.
+   */
+  default Grade grade(TraitRecord record) {
+    Optional<Grade> pooled =
+        record.subject() instanceof Subject.Pairing
+            ? Optional.empty()
+            : estimate(record.subject(), record.trait())
+                .map(Estimate::support)
+                .filter(support -> support.records().contains(record.id()))
+                .map(Estimate.Support::grade);
+    return pooled.orElseGet(
+        () -> Grade.of(List.of(record), traits().get(record.trait()), evidence().sources()));
+  }
 }

@@ -44,6 +44,9 @@ public final class Words {
           "charts",
           "planting");
 
+  /** Below it a tenth is told from the next by its binary digits alone. */
+  private static final double PLAIN = 1e8;
+
   private static final Map<Language, Words> ALL = all();
 
   /** What nothing else was asked for. */
@@ -110,7 +113,11 @@ public final class Words {
 
   /** To one digit behind the decimal sign. */
   public String decimal(double x) {
-    return decimal(x, 1);
+    double tenths = Math.abs(x) * 10;
+    double tie = Math.abs(tenths - Math.floor(tenths) - 0.5);
+    if (!(tenths < PLAIN) || tie < 1e-6) return decimal(x, 1); // by its decimal digits
+    long rounded = Math.round(tenths);
+    return (x < 0 && rounded > 0 ? "-" : "") + rounded / 10 + decimalSign + rounded % 10;
   }
 
   /** To so many digits behind the decimal sign. */

@@ -58,6 +58,6 @@ class AdviceController {
   /** The way of every request for advice, alone or one of many: checked before it comes here. */
   static AdviceResponse answer(AdviceRequest request, Snapshot snapshot, Language language) {
     Question question = Questions.of(request, snapshot.book(), language);
-    return Answers.of(request.id(), snapshot.adviser().advise(question), question, snapshot.book());
+    return Answers.of(request.id(), snapshot.adviser().advise(question), question);
   }
 }

@@ -1,22 +1,9 @@
 package org.understock.service.advice;
 
-import java.util.ArrayList;
-import java.util.Collection;
-import java.util.LinkedHashSet;
-import java.util.List;
-import java.util.Map;
-import java.util.Set;
-import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 import org.understock.advice.Advice;
 import org.understock.advice.Adviser;
 import org.understock.advice.Question;
-import org.understock.evidence.Estimate;
-import org.understock.evidence.Grade;
-import org.understock.evidence.Source;
-import org.understock.evidence.Subject;
-import org.understock.evidence.TraitBook;
-import org.understock.evidence.TraitRecord;
 import org.understock.plant.Stock;
 import org.understock.plant.Variety;
 import org.understock.service.reading.Cited;
@@ -26,8 +13,7 @@ import org.understock.wording.Words;
 final class Answers {
   private Answers() {}
 
-  static AdviceResponse of(@Nullable String id, Advice advice, Question question, TraitBook book) {
-    Map<String, Grade> grades = grades(advice, book);
+  static AdviceResponse of(@Nullable String id, Advice advice, Question question) {
     return new AdviceResponse(
         id,
         advice.revision(),
@@ -47,9 +33,7 @@ final class Answers {
         advice.ruledOut().stream().map(Answers::ruledOut).toList(),
         advice.ruledOutCount(),
         advice.notices().stream().map(n -> new AdviceResponse.Notice(n.code(), n.text())).toList(),
-        advice.sources().stream()
-            .map(s -> source(s, grades, Words.in(question.language())))
-            .toList());
+        advice.sources().stream().map(s -> source(s, Words.in(question.language()))).toList());
   }
 
   private static AdviceResponse.Pairing pairing(Advice.Advised p, Question question) {
@@ -96,13 +80,9 @@ final class Answers {
             .toList());
   }
 
-  private static AdviceResponse.CitedSource source(
-      Source source, Map<String, Grade> grades, Words words) {
-    Grade grade = grades.get(source.id());
-    if (grade == null)
-      throw new IllegalStateException(
-          "source " + source.id() + " is named, but none of its records is cited");
-    return new AdviceResponse.CitedSource(source.id(), Cited.of(source, words), grade.name());
+  private static AdviceResponse.CitedSource source(Advice.Cited cited, Words words) {
+    return new AdviceResponse.CitedSource(
+        cited.source().id(), Cited.of(cited.source(), words), cited.grade().name());
   }
 
   private static AdviceResponse.Named named(Stock stock) {
@@ -111,47 +91,5 @@ final class Answers {
 
   private static AdviceResponse.Named named(Variety variety) {
     return new AdviceResponse.Named(variety.id(), variety.name());
-  }
-
-  /**
-   * By source: the best grade among the estimates that its cited records support; a record that no
-   * estimate uses counts by itself.
-   */
-  private static Map<String, Grade> grades(Advice advice, TraitBook book) {
-    Map<String, Grade> grades = new TreeMap<>();
-    for (String id : cited(advice)) {
-      book.record(id)
-          .ifPresent(
-              record ->
-                  grades.merge(
-                      record.source(), grade(record, book), (a, b) -> a.compareTo(b) <= 0 ? a : b));
-    }
-    return grades;
-  }
-
-  private static Grade grade(TraitRecord record, TraitBook book) {
-    if (record.subject() instanceof Subject.Pairing) return alone(record, book);
-    return book.estimate(record.subject(), record.trait())
-        .map(Estimate::support)
-        .filter(s -> s.records().contains(record.id()))
-        .map(Estimate.Support::grade)
-        .orElseGet(() -> alone(record, book));
-  }
-
-  private static Grade alone(TraitRecord record, TraitBook book) {
-    return Grade.of(
-        List.of(record), book.evidence().traits().get(record.trait()), book.evidence().sources());
-  }
-
-  private static Set<String> cited(Advice advice) {
-    List<Collection<String>> all = new ArrayList<>();
-    for (Advice.Advised pairing : advice.pairings()) {
-      pairing.reasons().forEach(r -> all.add(r.records()));
-      pairing.cautions().forEach(c -> all.add(c.records()));
-    }
-    for (Advice.RuledOut out : advice.ruledOut()) out.limits().forEach(l -> all.add(l.records()));
-    Set<String> ids = new LinkedHashSet<>();
-    all.forEach(ids::addAll);
-    return ids;
   }
 }
