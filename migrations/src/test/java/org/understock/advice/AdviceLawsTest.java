@@ -229,7 +229,8 @@ class AdviceLawsTest {
   void every_record_cited_exists_and_its_source_is_listed() {
     Advice advice =
         Starter.ask(Crop.APPLE, Starter.HARD_SITE, Starter.SMALL_GARDEN, Candidates.ALL, 10);
-    Set<String> sources = advice.sources().stream().map(s -> s.id()).collect(Collectors.toSet());
+    Set<String> sources =
+        advice.sources().stream().map(s -> s.source().id()).collect(Collectors.toSet());
     for (Advice.Advised pairing : advice.pairings()) {
       for (Advice.Reason reason : pairing.reasons()) {
         for (String id : reason.records())

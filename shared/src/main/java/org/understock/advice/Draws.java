@@ -55,6 +55,22 @@ final class Draws {
     return (((a + b) + (c + e)) + ((f + g) + (h + k))) / COUNT;
   }
 
+  /** Mean of the products over the draws, likewise. */
+  static double mean(double[] x, double[] y) {
+    double a = 0, b = 0, c = 0, e = 0, f = 0, g = 0, h = 0, k = 0;
+    for (int d = 0; d < COUNT; d += 8) {
+      a += x[d] * y[d];
+      b += x[d + 1] * y[d + 1];
+      c += x[d + 2] * y[d + 2];
+      e += x[d + 3] * y[d + 3];
+      f += x[d + 4] * y[d + 4];
+      g += x[d + 5] * y[d + 5];
+      h += x[d + 6] * y[d + 6];
+      k += x[d + 7] * y[d + 7];
+    }
+    return (((a + b) + (c + e)) + ((f + g) + (h + k))) / COUNT;
+  }
+
   /** Uniform draws in (0, 1) for the named quantity. */
   static double[] uniform(String quantity) {
     int[] strata = strata(quantity);

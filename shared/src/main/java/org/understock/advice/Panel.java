@@ -42,19 +42,27 @@ record Panel(
    * @param share of the criterion that is this side's (the other side has the rest)
    */
   void add(int criterion, double[] weight, double[] satisfaction, double share) {
-    double[] weighed = new double[Draws.COUNT];
-    weigh(weight, satisfaction, share, weighed, preference);
-    means[criterion] += Draws.mean(weighed);
+    means[criterion] += share * Draws.mean(weight, satisfaction);
     met[criterion] = Draws.mean(satisfaction);
+    for (int d = 0; d < Draws.COUNT; d++) preference[d] += share * (weight[d] * satisfaction[d]);
   }
 
-  private static void weigh(
-      double[] weight, double[] satisfaction, double share, double[] weighed, double[] into) {
-    for (int d = 0; d < Draws.COUNT; d++) {
-      double v = weight[d] * satisfaction[d] * share;
-      weighed[d] = v;
-      into[d] += v;
-    }
+  /** Adds a criterion that is met alike in every draw. */
+  void add(int criterion, double[] weight, double satisfaction, double share) {
+    double part = share * satisfaction;
+    means[criterion] += part * Draws.mean(weight);
+    met[criterion] = satisfaction;
+    for (int d = 0; d < Draws.COUNT; d++) preference[d] += part * weight[d];
+  }
+
+  /**
+   * Restricts by what a satisfaction short of the full one takes away.
+   *
+   * @param takes share of the score that none at all takes
+   */
+  void restrict(Criterion criterion, double[] satisfaction, double takes) {
+    for (int d = 0; d < Draws.COUNT; d++) limit[d] *= 1 - takes * (1 - satisfaction[d]);
+    limits.add(Factor.of(criterion, 1 - takes * (1 - Draws.mean(satisfaction))));
   }
 
   void restrict(Criterion criterion, double[] factor) {

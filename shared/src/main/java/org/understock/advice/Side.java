@@ -20,8 +20,16 @@ final class Side {
 
   private static final double COLD_EASY_C = 6;
 
-  /** Share of the score that a trouble certain to be there takes from the worst-rated stock. */
+  /**
+   * Share of the score that a trouble certain to be there takes from the worst-rated stock: early
+   * crops do not make good for a root that drowns. Nothing is ruled out by a rating alone, because
+   * ratings are loose. The share is a judgement, checked against the published situations among the
+   * tests.
+   */
   private static final double TROUBLE_TAKES = 0.4;
+
+  /** A usual winter of the fruit belt, where nothing tells of the site's. */
+  private static final double[] MILD_NIGHTS_C = constant(-18);
 
   private final CropTables tables;
   private final Site site;
@@ -58,13 +66,13 @@ final class Side {
         double[] satisfaction = row.merits().of(rated, tables.stockTraits.keySet());
         panel.add(c, weights.of(c), satisfaction, 1);
         if (criterion.limit() && active.get(c).bearing().told())
-          panel.restrict(criterion, trouble(satisfaction, active.get(c).bearing().relevance()));
+          panel.restrict(
+              criterion, satisfaction, TROUBLE_TAKES * active.get(c).bearing().relevance());
       } else if (criterion == Criteria.SUPPORT) panel.add(c, weights.of(c), support(row), 1);
       else if (criterion == Criteria.RESERVE) panel.add(c, weights.of(c), reserve(row), 1);
       else if (criterion == Criteria.COLD)
         panel.add(c, weights.of(c), coldEase(row.hardy().drawsC()), 0.5);
-      else if (criterion == Criteria.TRACK)
-        panel.add(c, weights.of(c), constant(row.track().met()), 0.5);
+      else if (criterion == Criteria.TRACK) panel.add(c, weights.of(c), row.track().met(), 0.5);
     }
     if (nightsC != null) panel.restrict(Criteria.COLD, coldLimit(row.hardy().drawsC()));
     return panel;
@@ -80,32 +88,18 @@ final class Side {
         panel.add(c, weights.of(c), chill(row, Ramp.between(0.75, 1.15)), 1);
       else if (criterion == Criteria.FROST)
         panel.add(c, weights.of(c), Objects.requireNonNull(frosts).of(row).satisfaction(), 1);
-      else if (criterion == Criteria.POLLINATION)
-        panel.add(c, weights.of(c), constant(row.pollenEase()), 1);
+      else if (criterion == Criteria.POLLINATION) panel.add(c, weights.of(c), row.pollenEase(), 1);
       else if (criterion == Criteria.VARIETY_DISEASE)
         panel.add(c, weights.of(c), health(row.levels()), 1);
-      else if (criterion == Criteria.TRACK)
-        panel.add(c, weights.of(c), constant(row.track().met()), 0.5);
+      else if (criterion == Criteria.TRACK) panel.add(c, weights.of(c), row.track().met(), 0.5);
     }
     if (nightsC != null) panel.restrict(Criteria.COLD, coldLimit(row.hardy().drawsC()));
     if (winters.chillKnown()) panel.restrict(Criteria.CHILL, chill(row, Ramp.between(0.6, 0.95)));
-    if (frosts != null) panel.restrict(Criteria.FROST, trouble(frosts.of(row).satisfaction(), 1));
+    if (frosts != null)
+      panel.restrict(Criteria.FROST, frosts.of(row).satisfaction(), TROUBLE_TAKES);
     if (site.frostFreeDays() != null && row.ripening() != null)
       panel.restrict(Criteria.SEASON, row.ripening().factor(site.frostFreeDays()));
     return panel;
-  }
-
-  /**
-   * What a trouble that is there for certain leaves of the rest: early crops do not make good for a
-   * root that drowns. At full relevance the worst level takes two fifths of the score; nothing is
-   * ruled out by a rating alone, because ratings are loose. The share is a judgement, checked
-   * against the published situations among the tests.
-   */
-  private static double[] trouble(double[] satisfaction, double relevance) {
-    double[] factor = new double[Draws.COUNT];
-    for (int d = 0; d < Draws.COUNT; d++)
-      factor[d] = 1 - TROUBLE_TAKES * relevance * (1 - satisfaction[d]);
-    return factor;
   }
 
   /**
@@ -136,7 +130,7 @@ final class Side {
    * Need for support against what will be put up: a permanent need unmet is the worst case, no need
    * the best.
    */
-  private double[] support(StockRow row) {
+  private double support(StockRow row) {
     SupportNeed need = row.growth().support().need();
     Goal.Support given = goal.support() == null ? Goal.Support.STAKE : goal.support();
     double unmetForLife =
@@ -146,8 +140,7 @@ final class Side {
           case TRELLIS -> 1;
         };
     double unmetAtFirst = given == Goal.Support.NONE ? 0.5 : 0.9;
-    return constant(
-        need.permanent() * unmetForLife + need.untilEstablished() * unmetAtFirst + need.none());
+    return need.permanent() * unmetForLife + need.untilEstablished() * unmetAtFirst + need.none();
   }
 
   /**
@@ -165,7 +158,7 @@ final class Side {
   }
 
   private double[] coldEase(double[] hardyC) {
-    double[] nights = nightsC == null ? constant(-18) : nightsC;
+    double[] nights = nightsC == null ? MILD_NIGHTS_C : nightsC;
     double[] satisfaction = new double[Draws.COUNT];
     for (int d = 0; d < Draws.COUNT; d++)
       satisfaction[d] = clamp((nights[d] - hardyC[d] + 2) / (COLD_EASY_C + 2));
@@ -181,7 +174,7 @@ final class Side {
   }
 
   private double[] chill(VarietyRow row, Ramp ramp) {
-    if (!winters.chillKnown()) return constant(1);
+    if (!winters.chillKnown()) return PairingJudgement.ONES;
     double[] requirement = winters.need(row).draws();
     double[] log = winters.logChill(row);
     double[] factor = new double[Draws.COUNT];

@@ -1,6 +1,8 @@
 package org.understock.advice;
 
 import java.util.List;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import org.understock.site.Goal;
 import org.understock.trait.Refusal;
 
@@ -22,6 +24,11 @@ final class Weights {
    */
   private static final double UNSTATED = 2;
 
+  /** Draws by criterion, made once for each. */
+  private static final Map<String, double[]> LOOSE = new ConcurrentHashMap<>();
+
+  private static final Map<String, double[]> FREE = new ConcurrentHashMap<>();
+
   private final double[][] byCriterion;
   private final double[] means;
 
@@ -38,11 +45,8 @@ final class Weights {
     double[] sum = new double[Draws.COUNT];
     for (int c = 0; c < w.length; c++) {
       String id = active.get(c).criterion().id();
-      double[] priority = priority(id, goal);
-      for (int d = 0; d < Draws.COUNT; d++) {
-        w[c][d] = priority[d] * active.get(c).bearing().relevance();
-        sum[d] += w[c][d];
-      }
+      double priority = priority(id, goal) * active.get(c).bearing().relevance();
+      weigh(factor(id, goal), priority, w[c], sum);
     }
     for (double s : sum) {
       if (!(s > 0))
@@ -54,11 +58,33 @@ final class Weights {
     return new Weights(w);
   }
 
-  private static double[] priority(String id, Goal goal) {
+  private static void weigh(double[] factor, double priority, double[] into, double[] sum) {
+    for (int d = 0; d < Draws.COUNT; d++) {
+      into[d] = factor[d] * priority;
+      sum[d] += into[d];
+    }
+  }
+
+  /** Around which the priority is drawn. */
+  private static double priority(String id, Goal goal) {
     Double given = goal.priorities().get(id);
-    if (given != null) return PriorityDraws.constant(given);
-    if (goal.purpose() != null) return PriorityDraws.loose(id, Priorities.of(goal.purpose(), id));
-    return PriorityDraws.free(id, goal.priorities().isEmpty() ? 1 : UNSTATED);
+    if (given != null) return given;
+    if (goal.purpose() != null) return Priorities.of(goal.purpose(), id);
+    return goal.priorities().isEmpty() ? 1 : UNSTATED;
+  }
+
+  /** How loosely it is drawn. */
+  private static double[] factor(String id, Goal goal) {
+    if (goal.priorities().containsKey(id)) return PairingJudgement.ONES;
+    return goal.purpose() != null
+        ? LOOSE.computeIfAbsent(id, Weights::loose)
+        : FREE.computeIfAbsent(id, key -> Draws.exponential("weight of " + key));
+  }
+
+  private static double[] loose(String id) {
+    double[] z = Draws.normal("priority of " + id);
+    for (int d = 0; d < z.length; d++) z[d] = Math.exp(LOOSENESS * z[d]);
+    return z;
   }
 
   double[] of(int criterion) {
@@ -67,41 +93,5 @@ final class Weights {
 
   double mean(int criterion) {
     return means[criterion];
-  }
-
-  /** Priorities by draw; the underlying draws are made once for each criterion. */
-  private static final class PriorityDraws {
-    private static final java.util.Map<String, double[]> FACTORS =
-        new java.util.concurrent.ConcurrentHashMap<>();
-
-    static double[] constant(double priority) {
-      double[] p = new double[Draws.COUNT];
-      java.util.Arrays.fill(p, priority);
-      return p;
-    }
-
-    static double[] loose(String id, double priority) {
-      double[] factor =
-          FACTORS.computeIfAbsent(
-              "loose " + id,
-              key -> {
-                double[] z = Draws.normal("priority of " + id);
-                for (int d = 0; d < z.length; d++) z[d] = Math.exp(LOOSENESS * z[d]);
-                return z;
-              });
-      return scaled(factor, priority);
-    }
-
-    static double[] free(String id, double priority) {
-      return scaled(
-          FACTORS.computeIfAbsent("free " + id, key -> Draws.exponential("weight of " + id)),
-          priority);
-    }
-
-    private static double[] scaled(double[] factor, double by) {
-      double[] p = new double[factor.length];
-      for (int d = 0; d < p.length; d++) p[d] = factor[d] * by;
-      return p;
-    }
   }
 }
