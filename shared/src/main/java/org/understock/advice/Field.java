@@ -175,12 +175,8 @@ final class Field {
    */
   void enter(int i, double[] utility) {
     if (!ahead(utility, bestUtility)) return;
-    for (int d = 0; d < Draws.COUNT; d++) {
-      if (utility[d] > bestUtility[d]) {
-        bestUtility[d] = utility[d];
-        best[d] = i;
-      }
-    }
+    for (int d = 0; d < Draws.COUNT; d++) best[d] = utility[d] > bestUtility[d] ? i : best[d];
+    for (int d = 0; d < Draws.COUNT; d++) bestUtility[d] = Math.max(bestUtility[d], utility[d]);
   }
 
   /**
