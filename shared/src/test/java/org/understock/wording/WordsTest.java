@@ -173,4 +173,20 @@ class WordsTest {
     while (matcher.find()) literals.add(matcher.group(1));
     return literals;
   }
+
+  @Test
+  void a_kept_sentence_is_told_once_in_each_language() {
+    int[] told = new int[1];
+    Sentence kept =
+        Sentence.kept(
+            words -> {
+              told[0]++;
+              return words.language().tag();
+            });
+    for (int k = 0; k < 3; k++) {
+      assertThat(kept.in(Words.ENGLISH)).isEqualTo("en");
+      assertThat(kept.in(Words.in(Language.SPANISH))).isEqualTo("es");
+    }
+    assertThat(told[0]).isEqualTo(2);
+  }
 }

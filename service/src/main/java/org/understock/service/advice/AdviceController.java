@@ -27,8 +27,10 @@ class AdviceController {
   private final Reads reads;
   private final Turns turns;
   private final AdviceMeters meters;
+  private final LatelyAdvised kept;
 
-  AdviceController(Reads reads, Turns turns, AdviceMeters meters) {
+  AdviceController(Reads reads, Turns turns, AdviceMeters meters, LatelyAdvised kept) {
+    this.kept = kept;
     this.meters = meters;
     this.reads = reads;
     this.turns = turns;
@@ -46,13 +48,21 @@ class AdviceController {
       @RequestBody @Valid AdviceRequest request, Language language, HttpServletRequest asked) {
     Snapshot snapshot = reads.asked(request.revision());
     AdviceResponse answer =
-        turns.take(() -> meters.alone(() -> answer(request, snapshot, language)));
+        kept.find(request, language, snapshot)
+            .orElseGet(() -> workedOut(request, snapshot, language));
     Allowance.of(asked).chargePairings(answer.considered());
     return ResponseEntity.ok()
         .cacheControl(CacheControl.noStore())
         .header(HttpHeaders.CONTENT_LANGUAGE, language.tag())
         .varyBy(HttpHeaders.ACCEPT_LANGUAGE)
         .body(answer);
+  }
+
+  private AdviceResponse workedOut(AdviceRequest request, Snapshot snapshot, Language language) {
+    AdviceResponse answer =
+        turns.take(() -> meters.alone(() -> answer(request, snapshot, language)));
+    kept.keep(request, language, snapshot, answer);
+    return answer;
   }
 
   /** The way of every request for advice, alone or one of many: checked before it comes here. */

@@ -21,6 +21,7 @@ class AdviceMeters {
   private final Timer alone;
   private final Timer line;
   private final Counter scored;
+  private final Counter kept;
 
   AdviceMeters(MeterRegistry meters) {
     alone = timer("alone").register(meters);
@@ -29,6 +30,10 @@ class AdviceMeters {
         Counter.builder("understock.pairings.scored")
             .description("Pairings that were judged for advice")
             .register(meters);
+    kept =
+        Counter.builder("understock.advice.kept")
+            .description("Questions answered by an answer that was kept; none of the others' time")
+            .register(meters);
   }
 
   private static Timer.Builder timer(String asked) {
@@ -36,6 +41,10 @@ class AdviceMeters {
         .description("Time from a question to its answer")
         .tag("asked", asked)
         .serviceLevelObjectives(BOUNDS);
+  }
+
+  void kept() {
+    kept.increment();
   }
 
   AdviceResponse alone(Supplier<AdviceResponse> work) {

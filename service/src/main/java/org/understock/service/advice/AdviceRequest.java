@@ -55,6 +55,11 @@ record AdviceRequest(
         @Nullable String units) {
   static final int LONGEST_ID = 100;
 
+  /** The same question under another name of the asker's own. */
+  AdviceRequest named(@Nullable String id) {
+    return new AdviceRequest(id, crop, site, goal, candidates, revision, limit, bestPer, units);
+  }
+
   @Schema(
       name = "Candidates",
       description =

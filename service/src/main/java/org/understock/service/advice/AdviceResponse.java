@@ -54,6 +54,26 @@ record AdviceResponse(
             description = "Sources of all records that the answer cites.")
         List<CitedSource> sources) {
 
+  /** The same answer under another name of the asker's own for the question. */
+  AdviceResponse named(@Nullable String id) {
+    return new AdviceResponse(
+        id,
+        revision,
+        engineVersion,
+        crop,
+        considered,
+        meanScore,
+        reach,
+        weights,
+        assumed,
+        assumptions,
+        pairings,
+        ruledOut,
+        ruledOutCount,
+        notices,
+        sources);
+  }
+
   @Schema(name = "Named", description = "A stock or a variety.")
   record Named(
       @Schema(requiredMode = RequiredMode.REQUIRED) String id,
