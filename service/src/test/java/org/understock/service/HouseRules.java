@@ -1,5 +1,6 @@
 package org.understock.service;
 
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
 
@@ -9,6 +10,7 @@ import com.tngtech.archunit.core.domain.JavaClass;
 import com.tngtech.archunit.lang.ArchRule;
 import com.tngtech.archunit.library.dependencies.SliceAssignment;
 import com.tngtech.archunit.library.dependencies.SliceIdentifier;
+import jakarta.persistence.Entity;
 import java.time.Clock;
 import java.util.Set;
 import org.springframework.web.bind.annotation.RestController;
@@ -68,7 +70,19 @@ enum HouseRules {
           .areAnnotatedWith(RestController.class)
           .should()
           .dependOnClassesThat()
-          .resideInAnyPackage("java.sql..", "javax.sql..", "org.springframework.jdbc..")),
+          .resideInAnyPackage(
+              "java.sql..",
+              "javax.sql..",
+              "jakarta.persistence..",
+              "org.springframework.data..",
+              "org.springframework.jdbc..")),
+  ENTITIES_DO_NOT_LEAVE_THE_STORE(
+      classes()
+          .that()
+          .areAnnotatedWith(Entity.class)
+          .should()
+          .resideInAPackage("org.understock.service.store..")),
+  ENTITIES_ARE_NOT_PUBLIC(classes().that().areAnnotatedWith(Entity.class).should().notBePublic()),
   FEATURES_MEET_ONLY_THROUGH_THE_ENGINE_AND_THE_STORE(
       slices().assignedFrom(new Features()).should().notDependOnEachOther()),
   WHAT_FEATURES_STAND_ON_KNOWS_NO_FEATURE(

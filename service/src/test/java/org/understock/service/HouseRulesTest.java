@@ -90,7 +90,15 @@ class HouseRulesTest {
           new Wrong(
               HouseRules.CONTROLLERS_KNOW_NO_DATABASE,
               S + "advice.W",
-              "@org.springframework.web.bind.annotation.RestController class W { org.springframework.jdbc.core.simple.JdbcClient used; }"),
+              "@org.springframework.web.bind.annotation.RestController class W { org.springframework.data.repository.Repository<String, Long> used; }"),
+          new Wrong(
+              HouseRules.ENTITIES_DO_NOT_LEAVE_THE_STORE,
+              S + "catalogue.W",
+              "@jakarta.persistence.Entity class W { }"),
+          new Wrong(
+              HouseRules.ENTITIES_ARE_NOT_PUBLIC,
+              S + "store.W",
+              "@jakarta.persistence.Entity public class W { }"),
           uses(
               HouseRules.FEATURES_MEET_ONLY_THROUGH_THE_ENGINE_AND_THE_STORE,
               S + "advice.W",

@@ -1,52 +1,30 @@
 package org.understock.service.store;
 
-import java.sql.ResultSet;
-import java.sql.SQLException;
-import java.time.OffsetDateTime;
 import java.util.List;
 import java.util.Optional;
-import org.springframework.jdbc.core.simple.JdbcClient;
-import org.springframework.stereotype.Component;
+import org.springframework.data.jpa.repository.NativeQuery;
+import org.springframework.data.repository.Repository;
 
-/** Reads revisions with the number of records that count as of each. */
-@Component
-class RevisionRows {
-  private static final String REVISION =
+/**
+ * Reads revisions with the number of records that count as of each. In SQL: parsing these two
+ * queries of JPA's own language took a fifth of the processor time of a start.
+ */
+interface RevisionRows extends Repository<RevisionRow, Long> {
+  String REVISION =
       """
       select number, digest, created_at, note,
         (select count(*) from records where revision_from <= number and (revision_to is null or revision_to > number)) as records
       from revisions
       """;
 
-  private final JdbcClient database;
-
-  RevisionRows(JdbcClient database) {
-    this.database = database;
-  }
-
   /** Revisions after a number, newest first. */
-  List<Revision> newerThan(long number) {
-    return database
-        .sql(REVISION + "where number > ? order by number desc")
-        .param(number)
-        .query(RevisionRows::revision)
-        .list();
-  }
+  @NativeQuery(
+      value = REVISION + "where number > :number order by number desc",
+      sqlResultSetMapping = RevisionRow.COUNTED)
+  List<Revision> newerThan(long number);
 
-  Optional<Revision> one(long number) {
-    return database
-        .sql(REVISION + "where number = ?")
-        .param(number)
-        .query(RevisionRows::revision)
-        .optional();
-  }
-
-  private static Revision revision(ResultSet row, int index) throws SQLException {
-    return new Revision(
-        row.getLong("number"),
-        row.getString("digest"),
-        row.getObject("created_at", OffsetDateTime.class).toInstant(),
-        row.getString("note"),
-        row.getLong("records"));
-  }
+  @NativeQuery(
+      value = REVISION + "where number = :number",
+      sqlResultSetMapping = RevisionRow.COUNTED)
+  Optional<Revision> one(long number);
 }

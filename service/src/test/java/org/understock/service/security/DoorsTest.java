@@ -20,6 +20,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.boot.autoconfigure.EnableAutoConfiguration;
 import org.springframework.boot.flyway.autoconfigure.FlywayAutoConfiguration;
+import org.springframework.boot.hibernate.autoconfigure.HibernateJpaAutoConfiguration;
 import org.springframework.boot.jdbc.autoconfigure.DataSourceAutoConfiguration;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.test.web.server.LocalServerPort;
@@ -271,7 +272,11 @@ class DoorsTest {
 
   @Configuration(proxyBeanMethods = false)
   @EnableAutoConfiguration(
-      exclude = {DataSourceAutoConfiguration.class, FlywayAutoConfiguration.class})
+      exclude = {
+        DataSourceAutoConfiguration.class,
+        HibernateJpaAutoConfiguration.class,
+        FlywayAutoConfiguration.class
+      })
   @ComponentScan({
     "org.understock.service.security",
     "org.understock.service.limits",
