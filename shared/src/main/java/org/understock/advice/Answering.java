@@ -2,7 +2,6 @@ package org.understock.advice;
 
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -41,7 +40,6 @@ final class Answering {
   private final Wording wording;
   private final Words words;
   private final Set<String> cited = new LinkedHashSet<>();
-  private final Map<Integer, double[]> utilities = new HashMap<>();
 
   Answering(Judging judging, List<Advice.Assumption> assumptions) {
     this.judging = judging;
@@ -133,7 +131,7 @@ final class Answering {
     Judging.Pair pair = judging.pairs.get(i);
     StockRow stock = judging.tables.stocks.get(pair.stock());
     VarietyRow variety = judging.tables.varieties.get(pair.variety());
-    double[] utility = utility(i);
+    double[] utility = judging.utility(i);
     double[] ranked = utility.clone();
     Selection.select(ranked, new int[] {TENTH, NINTH});
     List<Advice.Caution> cautions = Cautions.of(judging, i);
@@ -156,13 +154,6 @@ final class Answering {
         partners,
         thin(stock, variety),
         next == null ? null : aheadOf(i, utility, next));
-  }
-
-  /**
-   * By draw; asked for twice, as one that is shown and as the one that the one before is ahead of.
-   */
-  private double[] utility(int i) {
-    return utilities.computeIfAbsent(i, k -> judging.utility(k, new double[Draws.COUNT]));
   }
 
   private int percentOfBest(int i) {
@@ -215,7 +206,7 @@ final class Answering {
   }
 
   private String aheadOf(int i, double[] utility, int next) {
-    double[] other = utility(next);
+    double[] other = judging.utility(next);
     int won = 0;
     for (int d = 0; d < Draws.COUNT; d++) if (utility[d] > other[d]) won++;
     List<Map.Entry<Criterion, Double>> points =

@@ -21,6 +21,9 @@ final class Judging {
   /** One candidate: indices into the crop's tables, and the asker's own stock-keeping unit. */
   record Pair(int stock, int variety, @Nullable String sku) {}
 
+  /** So many pairings or fewer: what their draws came to is kept for the words. */
+  private static final int FEW = 64;
+
   private static final double[] NOTHING = new double[Draws.COUNT];
 
   final CropTables tables;
@@ -51,6 +54,9 @@ final class Judging {
 
   /** For what is scored as if something were known; made when that is first asked for. */
   private @Nullable Field aside;
+
+  /** By pairing, where they are few. */
+  private final Map<Integer, double[]> utilities = new HashMap<>();
 
   /** What is expected of the pairings that are spoken of, made once for all their sentences. */
   private final Map<Integer, Expectations> spokenOf = new HashMap<>();
@@ -100,6 +106,7 @@ final class Judging {
   }
 
   private void run() {
+    boolean few = pairs.size() <= FEW;
     double[] utility = new double[Draws.COUNT];
     BitSet stocksOut = ruledOut(stocks);
     BitSet varietiesOut = ruledOut(varieties);
@@ -110,11 +117,19 @@ final class Judging {
               || varietiesOut.get(pair.variety)
               || tables.union(pair.stock, pair.variety).chance() < Field.RULED_OUT_BELOW;
       if (field.out[i]) continue;
+      if (few) utility = new double[Draws.COUNT];
       utility(i, utility);
+      if (few) utilities.put(i, utility);
       field.out[i] = field.sizeLimit[i] < Field.RULED_OUT_BELOW;
       if (!field.out[i]) field.enter(i, utility);
     }
     field.close();
+  }
+
+  /** Utility by draw of one pairing, not to be changed; worked out again unless it was kept. */
+  double[] utility(int i) {
+    double[] known = utilities.get(i);
+    return known != null ? known : utility(i, new double[Draws.COUNT]);
   }
 
   /** Utility by draw of one pairing, into the given array; its means are entered in the field. */

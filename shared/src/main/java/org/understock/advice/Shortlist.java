@@ -127,8 +127,8 @@ final class Shortlist {
   }
 
   private boolean apart(int better, int other) {
-    double[] one = judging.utility(better, new double[Draws.COUNT]);
-    double[] two = judging.utility(other, new double[Draws.COUNT]);
+    double[] one = judging.utility(better);
+    double[] two = judging.utility(other);
     int ahead = 0;
     for (int d = 0; d < Draws.COUNT; d++) if (one[d] > two[d]) ahead++;
     return ahead >= APART * Draws.COUNT;

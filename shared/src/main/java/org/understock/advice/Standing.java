@@ -56,7 +56,7 @@ public record Standing(
 
   private static Place place(Judging judging, int rank, int i) {
     Judging.Pair pair = judging.pairs.get(i);
-    double[] utility = judging.utility(i, new double[Draws.COUNT]);
+    double[] utility = judging.utility(i).clone();
     Arrays.sort(utility);
     double low = Answering.tenth(Answering.quantile(utility, 0.1));
     double high = Answering.tenth(Answering.quantile(utility, 0.9));
