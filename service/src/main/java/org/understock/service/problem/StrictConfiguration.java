@@ -15,7 +15,6 @@ import org.springframework.http.converter.HttpMessageConverters;
 import org.springframework.web.servlet.config.annotation.WebMvcConfigurer;
 import tools.jackson.core.StreamReadConstraints;
 import tools.jackson.core.StreamReadFeature;
-import tools.jackson.core.StreamWriteFeature;
 import tools.jackson.core.json.JsonFactory;
 import tools.jackson.databind.DeserializationFeature;
 import tools.jackson.databind.MapperFeature;
@@ -48,8 +47,6 @@ class StrictConfiguration implements WebMvcConfigurer {
         JsonFactory.builder()
             .streamReadConstraints(limits)
             .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
-            // the same digits on every JDK, and faster than what JDK 17 brings
-            .enable(StreamWriteFeature.USE_FAST_DOUBLE_WRITER)
             .build();
     JsonMapper.Builder builder = JsonMapper.builder(factory);
     customizers.forEach(c -> c.customize(builder));
