@@ -7,6 +7,7 @@ import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -62,11 +63,35 @@ public final class StoredEvidence {
 
   /** The evidence as of a revision, read in one transaction of its own. */
   public static Evidence read(DataSource database, long revision) throws SQLException {
+    return alone(database, connection -> read(connection, revision));
+  }
+
+  /**
+   * The same for who has an earlier revision in memory: of the records only those are read that
+   * came or went since. The database itself refuses to change the words of an accepted record.
+   *
+   * @param known the evidence as of the revision {@code since}, which is not after {@code revision}
+   */
+  public static Evidence read(DataSource database, long revision, Evidence known, long since)
+      throws SQLException {
+    return alone(
+        database,
+        connection -> {
+          StoredEvidence stored = new StoredEvidence(connection, revision);
+          return stored.with(stored.recordsAfter(known.records(), since));
+        });
+  }
+
+  private interface Reading {
+    Evidence on(Connection connection) throws SQLException;
+  }
+
+  private static Evidence alone(DataSource database, Reading reading) throws SQLException {
     try (Connection connection = database.getConnection()) {
       boolean autoCommit = connection.getAutoCommit();
       connection.setAutoCommit(false);
       try {
-        return read(connection, revision);
+        return reading.on(connection);
       } finally {
         connection.rollback();
         connection.setAutoCommit(autoCommit);
@@ -80,11 +105,11 @@ public final class StoredEvidence {
    */
   public static Evidence read(Connection connection, long revision) throws SQLException {
     StoredEvidence stored = new StoredEvidence(connection, revision);
-    return new Evidence(
-        stored.traits(),
-        new Plants(stored.stocks(), stored.varieties()),
-        stored.sources(),
-        stored.records());
+    return stored.with(stored.records());
+  }
+
+  private Evidence with(List<TraitRecord> records) throws SQLException {
+    return new Evidence(traits(), new Plants(stocks(), varieties()), sources(), records);
   }
 
   /**
@@ -92,12 +117,7 @@ public final class StoredEvidence {
    * records.
    */
   public static Evidence catalogue(Connection connection) throws SQLException {
-    StoredEvidence stored = new StoredEvidence(connection, PROPOSED_TOO);
-    return new Evidence(
-        stored.traits(),
-        new Plants(stored.stocks(), stored.varieties()),
-        stored.sources(),
-        List.of());
+    return new StoredEvidence(connection, PROPOSED_TOO).with(List.of());
   }
 
   /** The published orders as of a revision. */
@@ -220,6 +240,25 @@ public final class StoredEvidence {
             + revision
             + ") order by id",
         StoredEvidence::record);
+  }
+
+  private List<TraitRecord> recordsAfter(List<TraitRecord> known, long since) throws SQLException {
+    Set<String> gone =
+        new HashSet<>(
+            list(
+                "select id from records where revision_to <= ? and revision_to > " + since,
+                r -> r.getString("id")));
+    List<TraitRecord> records = new ArrayList<>();
+    for (TraitRecord record : known) if (!gone.contains(record.id())) records.add(record);
+    records.addAll(
+        list(
+            "select * from records where revision_from <= ? and revision_from > "
+                + since
+                + " and (revision_to is null or revision_to > "
+                + revision
+                + ")",
+            StoredEvidence::record));
+    return records;
   }
 
   /** The statement in a row of {@code records}, whatever its standing. */

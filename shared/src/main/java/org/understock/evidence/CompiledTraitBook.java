@@ -25,7 +25,9 @@ public final class CompiledTraitBook implements TraitBook {
   private final Map<Crop, String> references;
   private final Map<Crop, Advisable> advisable = new EnumMap<>(Crop.class);
 
-  private CompiledTraitBook(long revision, Evidence evidence) {
+  private final TraitPools pools;
+
+  private CompiledTraitBook(long revision, Evidence evidence, @Nullable CompiledTraitBook near) {
     this.revision = revision;
     this.evidence = evidence;
     for (TraitRecord record : evidence.records()) {
@@ -33,7 +35,7 @@ public final class CompiledTraitBook implements TraitBook {
       bySubject.computeIfAbsent(record.subject(), s -> new ArrayList<>()).add(record);
     }
     bySubject.replaceAll((subject, records) -> List.copyOf(records));
-    TraitPools pools = TraitPools.of(evidence);
+    pools = TraitPools.of(evidence, near == null ? null : near.pools);
     estimates = pools.estimates();
     underAnyCrop = pools.underAnyCrop();
     references = pools.references();
@@ -45,7 +47,16 @@ public final class CompiledTraitBook implements TraitBook {
    * stocks met in the trials of one trait and crop.
    */
   public static CompiledTraitBook compile(long revision, Evidence evidence) {
-    return new CompiledTraitBook(revision, evidence);
+    return new CompiledTraitBook(revision, evidence, null);
+  }
+
+  /**
+   * The same book, made with less work where a revision is at hand that differs in little: only the
+   * traits in which they differ are pooled anew. Neither changes afterwards.
+   */
+  public static CompiledTraitBook compile(long revision, Evidence evidence, TraitBook near) {
+    return new CompiledTraitBook(
+        revision, evidence, near instanceof CompiledTraitBook compiled ? compiled : null);
   }
 
   @Override

@@ -75,7 +75,7 @@ public class RevisionMaker {
         note,
         actor);
     Revision revision = snapshots.read(number);
-    Snapshot snapshot = StoredSnapshots.compile(revision, evidence);
+    Snapshot snapshot = snapshots.compile(revision, evidence);
     List<Revision> newer =
         snapshots
             .newer(); // others may have made some in between that this process does not serve yet

@@ -63,7 +63,7 @@ class StoredSnapshots implements Snapshots, SmartInitializingSingleton {
     List<Revision> revisions = List.copyOf(rows.newerThan(0));
     first =
         CompletableFuture.supplyAsync(
-            () -> new State(load(revisions.get(0)), revisions), StoredSnapshots::beside);
+            () -> new State(load(revisions.get(0), null), revisions), StoredSnapshots::beside);
   }
 
   /** On a thread of its own: those of the common pool don't see the classes of a jar in a jar. */
@@ -101,7 +101,7 @@ class StoredSnapshots implements Snapshots, SmartInitializingSingleton {
     return now.newestFirst().stream()
         .filter(r -> r.number() == number)
         .findFirst()
-        .map(r -> older.get(number, n -> load(r)));
+        .map(r -> older.get(number, n -> load(r, now.latest())));
   }
 
   @Override
@@ -112,7 +112,7 @@ class StoredSnapshots implements Snapshots, SmartInitializingSingleton {
   /** Catches up with the database, if it has a newer revision. */
   void catchUp() {
     List<Revision> newer = newer();
-    if (!newer.isEmpty()) serve(load(newer.get(0)), newer);
+    if (!newer.isEmpty()) serve(load(newer.get(0), latest()), newer);
   }
 
   /**
@@ -151,15 +151,29 @@ class StoredSnapshots implements Snapshots, SmartInitializingSingleton {
         .orElseThrow(() -> new IllegalStateException("there is no revision " + number));
   }
 
-  static Snapshot compile(Revision revision, Evidence evidence) {
-    TraitBook book = CompiledTraitBook.compile(revision.number(), evidence);
+  /** Compiles a revision; traits in which it does not differ from what is served are not pooled. */
+  Snapshot compile(Revision revision, Evidence evidence) {
+    return compile(revision, evidence, latest());
+  }
+
+  private static Snapshot compile(Revision revision, Evidence evidence, @Nullable Snapshot near) {
+    TraitBook book =
+        near == null
+            ? CompiledTraitBook.compile(revision.number(), evidence)
+            : CompiledTraitBook.compile(revision.number(), evidence, near.book());
     return new Snapshot(book, Adviser.of(book), revision);
   }
 
-  private Snapshot load(Revision revision) {
+  private Snapshot load(Revision revision, @Nullable Snapshot near) {
     long begun = System.nanoTime();
     try {
-      Snapshot snapshot = compile(revision, StoredEvidence.read(database, revision.number()));
+      long number = revision.number();
+      Evidence evidence =
+          near == null || near.revision().number() > number
+              ? StoredEvidence.read(database, number)
+              : StoredEvidence.read(
+                  database, number, near.book().evidence(), near.revision().number());
+      Snapshot snapshot = compile(revision, evidence, near);
       LOG.info(
           "Revision {} compiled in {} ms: {} records, digest {}",
           revision.number(),

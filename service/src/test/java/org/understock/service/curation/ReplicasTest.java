@@ -8,8 +8,14 @@ import java.util.UUID;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import javax.sql.DataSource;
 import org.junit.jupiter.api.Test;
+import org.understock.evidence.Canonical;
+import org.understock.evidence.Evidence;
+import org.understock.evidence.TraitRecord;
+import org.understock.migrations.StoredEvidence;
 import org.understock.service.curation.Client.Answer;
+import org.understock.service.store.Snapshots;
 
 /**
  * What one replica accepts the other serves, whatever happens to the connections in between; and
@@ -47,6 +53,33 @@ class ReplicasTest extends TwoReplicas {
     assertThat(one.get("/v1/revisions?limit=200").json().getList("items.revision"))
         .as("no gaps")
         .hasSize((int) Math.min(latest, 200));
+  }
+
+  /**
+   * A replica that follows reads only what came and went, and pools only what that touches: it must
+   * hold what one that starts reads.
+   */
+  @Test
+  void a_replica_that_follows_holds_what_one_that_starts_would() throws Exception {
+    String first = one.proposed(once("follows"));
+    String second = one.proposed(once("follows"));
+    awaitRevision(other, accepted(first, second));
+    assertThat(one.review("{\"withdraw\": [\"" + first + "\"]}").status()).isEqualTo(201);
+    long latest = one.latest();
+    awaitRevision(other, latest);
+    Evidence followed =
+        otherService.getBean(Snapshots.class).at(latest).orElseThrow().book().evidence();
+    Evidence read = StoredEvidence.read(otherService.getBean(DataSource.class), latest);
+    assertThat(followed.records()).isEqualTo(read.records());
+    assertThat(followed.records()).extracting(TraitRecord::id).contains(second);
+    assertThat(followed.records()).extracting(TraitRecord::id).doesNotContain(first);
+    assertThat(Canonical.contentDigest(followed)).isEqualTo(Canonical.contentDigest(read));
+  }
+
+  private static long accepted(String... ids) throws Exception {
+    Answer reviewed = one.review("{\"accept\": [\"" + String.join("\", \"", ids) + "\"]}");
+    assertThat(reviewed.status()).isEqualTo(201);
+    return one.latest();
   }
 
   @Test

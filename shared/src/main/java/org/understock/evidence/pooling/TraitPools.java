@@ -66,18 +66,31 @@ public final class TraitPools {
   private final Map<String, Map<String, Estimate>> underAnyCrop = new HashMap<>();
   private final Map<Subject, Map<String, Estimate>> estimates = new HashMap<>();
   private final Map<Crop, String> references = new EnumMap<>(Crop.class);
+  private final Map<String, List<TraitRecord>> byTrait = new TreeMap<>();
 
   private TraitPools(Evidence evidence) {
     this.evidence = evidence;
+    for (TraitRecord record : evidence.records())
+      byTrait.computeIfAbsent(record.trait(), t -> new ArrayList<>()).add(record);
   }
 
   public static TraitPools of(Evidence evidence) {
+    return of(evidence, null);
+  }
+
+  /**
+   * The same pools, made with less work: a trait whose records are those of another revision, with
+   * all that they are read by, is taken over from it. Trial means are one piece, for a crop's
+   * reference stock and what is carried over between crops depend on all of them.
+   *
+   * @param near the pools of a revision that differs in little, if there is one
+   */
+  public static TraitPools of(Evidence evidence, @Nullable TraitPools near) {
     TraitPools pools = new TraitPools(evidence);
-    Map<String, List<TraitRecord>> byTrait = new TreeMap<>();
-    for (TraitRecord record : evidence.records())
-      byTrait.computeIfAbsent(record.trait(), t -> new ArrayList<>()).add(record);
-    pools.contrasts(byTrait);
-    byTrait.forEach(
+    Map<String, List<TraitRecord>> changed = new TreeMap<>(pools.byTrait);
+    if (near != null) changed.keySet().removeAll(pools.takeOver(near));
+    if (changed.keySet().stream().anyMatch(pools::isContrast)) pools.contrasts(changed);
+    changed.forEach(
         (id, records) -> {
           Trait trait = evidence.traits().get(id);
           switch (trait.scale()) {
@@ -88,6 +101,66 @@ public final class TraitPools {
           }
         });
     return pools;
+  }
+
+  private boolean isContrast(String trait) {
+    return evidence.traits().get(trait).scale() == Trait.Scale.CONTRAST;
+  }
+
+  private List<String> trials() {
+    return byTrait.keySet().stream().filter(this::isContrast).toList();
+  }
+
+  /** Takes over what does not differ; the traits of which that holds. */
+  private Set<String> takeOver(TraitPools near) {
+    Set<String> same = new TreeSet<>();
+    for (String trait : byTrait.keySet()) if (sameAs(near, trait)) same.add(trait);
+    List<String> trials = trials();
+    if (same.containsAll(trials) && trials.equals(near.trials()))
+      references.putAll(near.references);
+    else same.removeAll(trials);
+    near.estimates.forEach(
+        (subject, byTrait) ->
+            byTrait.forEach(
+                (trait, estimate) -> {
+                  if (same.contains(trait)) put(subject, trait, estimate);
+                }));
+    near.underAnyCrop.forEach(
+        (stock, byTrait) ->
+            byTrait.forEach(
+                (trait, estimate) -> {
+                  if (same.contains(trait))
+                    underAnyCrop.computeIfAbsent(stock, s -> new HashMap<>()).put(trait, estimate);
+                }));
+    return same;
+  }
+
+  /** Whether all that a trait's pool is made of is the same: records, scale, sources, stocks. */
+  private boolean sameAs(TraitPools near, String trait) {
+    List<TraitRecord> records = Objects.requireNonNull(byTrait.get(trait));
+    return records.equals(near.byTrait.get(trait))
+        && evidence.traits().get(trait).equals(near.evidence.traits().get(trait))
+        && records.stream().allMatch(record -> readAlike(record, near.evidence));
+  }
+
+  /**
+   * Whether a record means the same in both: by its source, by its stock's parent, which takes part
+   * in the pools of trial means, and by the variety that its days are counted from.
+   */
+  private boolean readAlike(TraitRecord record, Evidence other) {
+    if (!Objects.equals(
+        evidence.sources().get(record.source()), other.sources().get(record.source())))
+      return false;
+    if (record.subject() instanceof Subject.StockIn in
+        && !evidence.plants().stock(in.stock()).equals(other.plants().stock(in.stock())))
+      return false;
+    String zero = record.context().relativeTo();
+    Crop crop = record.subject().crop();
+    return zero == null
+        || evidence
+            .plants()
+            .resolveVariety(crop, zero)
+            .equals(other.plants().resolveVariety(crop, zero));
   }
 
   /** Estimates by subject and trait id. */
