@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.SplittableRandom;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -59,6 +60,7 @@ class CoverTest {
     assertThat(choice.bound()).isEqualTo(10);
   }
 
+  @Tag("slow")
   @Test
   void on_five_hectares_the_bound_is_near_and_everyone_is_served() {
     Standing trees = grid(200, 250, 4, 1.2);

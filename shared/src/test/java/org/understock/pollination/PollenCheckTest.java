@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Random;
 import java.util.TreeSet;
 import java.util.stream.IntStream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -243,6 +244,7 @@ class PollenCheckTest {
    * Every subset of the catalogue is tried; a subset mends the set when it and the set are served
    * whole, those apart that no subset serves.
    */
+  @Tag("slow")
   @ParameterizedTest
   @ValueSource(longs = {1, 2, 3, 4, 5, 6, 7, 8})
   void additions_are_the_smallest_of_all_subsets(long seed) {
