@@ -32,16 +32,27 @@ public final class PlainText {
   public static int misfit(String text) {
     for (int i = 0; i < text.length(); i++) {
       char c = text.charAt(i);
-      if (c < ' ' && c != '\t' && c != '\n' && c != '\r' || c == 0x7F || c == '\uFFFD') return i;
-      if (Character.isHighSurrogate(c)
-          && i + 1 < text.length()
-          && Character.isLowSurrogate(text.charAt(i + 1))) {
-        i++;
-      } else if (Character.isSurrogate(c)) {
-        return i;
-      }
+      boolean control = c < ' ' && c != '\t' && c != '\n' && c != '\r' || c == 0x7F;
+      if (control || c == '\uFFFD' || isHalf(text, i)) return i;
     }
     return -1;
+  }
+
+  /**
+   * Index of the first character that a file in UTF-8 or a database can't hold, or -1: half of a
+   * surrogate pair, or U+0000.
+   */
+  public static int unkeepable(String text) {
+    for (int i = 0; i < text.length(); i++) if (text.charAt(i) == 0 || isHalf(text, i)) return i;
+    return -1;
+  }
+
+  private static boolean isHalf(String text, int at) {
+    char c = text.charAt(at);
+    if (Character.isHighSurrogate(c))
+      return at + 1 == text.length() || !Character.isLowSurrogate(text.charAt(at + 1));
+    return Character.isLowSurrogate(c)
+        && (at == 0 || !Character.isHighSurrogate(text.charAt(at - 1)));
   }
 
   /** What to call a misfit. */

@@ -18,11 +18,13 @@ import org.understock.plant.Names;
 import org.understock.service.problem.ProblemError;
 import org.understock.service.problem.ProblemException;
 import org.understock.service.problem.ProblemType;
+import org.understock.trait.PlainText;
 import org.understock.wording.Language;
 
 /**
  * Refuses query parameters that an operation does not know, and known ones that are given twice: a
- * filter that is misspelt and silently ignored gives an answer to another question.
+ * filter that is misspelt and silently ignored gives an answer to another question. Refuses
+ * characters too that no kept text holds.
  */
 @Configuration(proxyBeanMethods = false)
 public class QueryParameters implements WebMvcConfigurer, HandlerInterceptor {
@@ -68,6 +70,13 @@ public class QueryParameters implements WebMvcConfigurer, HandlerInterceptor {
                 null,
                 null,
                 null));
+      } else {
+        String value = given.getValue()[0];
+        int at = PlainText.misfit(value);
+        if (at < 0) continue;
+        String misfit = "the " + PlainText.word(value.charAt(at)) + " at character " + (at + 1);
+        errors.add(
+            new ProblemError(null, name, "holds " + misfit, "without " + misfit, null, null));
       }
     }
     if (errors.isEmpty()) return true;

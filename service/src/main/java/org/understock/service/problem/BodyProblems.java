@@ -66,6 +66,18 @@ final class BodyProblems {
         && format.getTargetType().isEnum()) {
       return unknownWord(pointer, format.getTargetType(), String.valueOf(format.getValue()));
     }
+    if (e instanceof StrictJson.UnkeepableText text) {
+      return malformed(
+          "A text can't be kept: " + pointer + " holds " + text.misfit() + ".",
+          List.of(
+              new ProblemError(
+                  pointer,
+                  null,
+                  "holds " + text.misfit(),
+                  "without " + text.misfit(),
+                  null,
+                  null)));
+    }
     if (e instanceof MismatchedInputException mismatch) {
       if (e.getOriginalMessage().startsWith("No content")) return of((Throwable) null);
       Object given = mismatch instanceof InvalidFormatException format ? format.getValue() : null;

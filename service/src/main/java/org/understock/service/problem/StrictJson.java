@@ -11,8 +11,8 @@ import org.springframework.web.bind.annotation.RestControllerAdvice;
 import org.springframework.web.context.request.RequestAttributes;
 import org.springframework.web.context.request.RequestContextHolder;
 import org.springframework.web.servlet.mvc.method.annotation.RequestBodyAdviceAdapter;
+import org.understock.trait.PlainText;
 import tools.jackson.core.JsonParser;
-import tools.jackson.core.exc.StreamReadException;
 import tools.jackson.databind.DeserializationContext;
 import tools.jackson.databind.ValueDeserializer;
 import tools.jackson.databind.deser.DeserializationProblemHandler;
@@ -96,8 +96,8 @@ final class StrictJson {
   }
 
   /**
-   * Texts only from JSON strings, and only such as UTF-8 can carry: an unpaired surrogate could not
-   * be handed back.
+   * Texts only from JSON strings, and only such as can be kept and handed back: UTF-8 carries no
+   * unpaired surrogate, and the database no U+0000.
    */
   static final class WellFormedText extends StdScalarDeserializer<String> {
     WellFormedText() {
@@ -112,10 +112,26 @@ final class StrictJson {
           || parser.currentToken().isBoolean()) {
         throw MismatchedInputException.from(parser, String.class, "not a text");
       }
-      boolean paired =
-          text.codePoints().noneMatch(c -> Character.getType(c) == Character.SURROGATE);
-      if (!paired) throw new StreamReadException(parser, "a text holds half of a surrogate pair");
+      int at = PlainText.unkeepable(text);
+      if (at >= 0) throw new UnkeepableText(parser, text, at);
       return text;
+    }
+  }
+
+  /** A text that is JSON, but holds a character that can't be kept. */
+  static final class UnkeepableText extends MismatchedInputException {
+    private final String character;
+    private final int place;
+
+    UnkeepableText(JsonParser parser, String text, int at) {
+      super(parser, "a text holds a character that can't be kept");
+      this.character = PlainText.word(text.charAt(at));
+      this.place = at + 1;
+    }
+
+    /** What has to go, and where it stands in the text: "the control character … at …". */
+    String misfit() {
+      return "the " + character + " at character " + place;
     }
   }
 }

@@ -11,6 +11,7 @@ import io.restassured.response.Response;
 import io.restassured.specification.FilterableRequestSpecification;
 import io.restassured.specification.FilterableResponseSpecification;
 import java.net.URI;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import tools.jackson.databind.JsonNode;
@@ -54,6 +55,23 @@ public final class Contract implements Filter {
       return;
     }
     throw new AssertionError(method + " " + path + " is not in the contract");
+  }
+
+  /** Names of the query's parameters that the operation knows. */
+  List<String> queryParameters(String method, String path) {
+    for (Map.Entry<String, JsonNode> entry : document.get("paths").properties()) {
+      if (!path.matches(entry.getKey().replaceAll("\\{[^/]+}", "[^/]+"))) continue;
+      return entry
+          .getValue()
+          .path(method.toLowerCase(Locale.ROOT))
+          .path("parameters")
+          .valueStream()
+          .map(p -> p.has("$ref") ? document.at(p.get("$ref").asString().substring(1)) : p)
+          .filter(p -> p.path("in").asString("").equals("query"))
+          .map(p -> p.get("name").asString())
+          .toList();
+    }
+    return List.of();
   }
 
   private void check(String path, String method, JsonNode operation, Response response) {

@@ -274,6 +274,17 @@ class CurationTest extends RunningService {
   }
 
   @Test
+  void an_id_that_no_database_can_hold_is_refused_by_its_place() {
+    long before = latest();
+    Response refused = review("{\"accept\": [\"\\u0000\"], \"note\": \"seen in print\"}");
+    assertThat(refused.statusCode()).as(refused.asString()).isEqualTo(400);
+    assertThat((String) refused.path("errors[0].pointer")).isEqualTo("#/accept/0");
+    refused = reviewer().urlEncodingEnabled(false).get("/v1/curation/audit?subject=%00");
+    assertThat(refused.statusCode()).as(refused.asString()).isEqualTo(400);
+    assertThat(latest()).isEqualTo(before);
+  }
+
+  @Test
   void nobody_reviews_their_own_words() {
     String both = tokens().of("somebody", "evidence:propose evidence:review");
     String id =

@@ -46,6 +46,8 @@ class BadInputTest extends RunningService {
         "{\"crop\":\"apple\",\"site\":{\"latitude\":\"north\"}} | 400 | #/site/latitude",
         "{\"crop\":\"apple\",\"site\":{\"latitude\":NaN}} | 400 | ",
         "{\"crop\":\"apple\",\"crop\":\"quince\"} | 400 | ",
+        "{\"crop\":\"app\\u0000le\"} | 400 | #/crop",
+        "{\"crop\":\"apple\",\"candidates\":{\"stocks\":[\"m-9\",\"m\\ud800\"]}} | 400 | #/candidates/stocks/1",
         "{\"crop\": | 400 | #",
         "[] | 400 | #",
         "null | 400 | #",
@@ -56,6 +58,24 @@ class BadInputTest extends RunningService {
         problem(given().contentType("application/json").body(body).post("/v1/advice"), status);
     if (pointer != null && !pointer.isBlank())
       assertThat(problem.getList("errors.pointer", String.class)).contains(pointer);
+  }
+
+  @Test
+  void a_text_that_no_database_can_keep_is_refused_with_the_character_and_its_place() {
+    JsonPath problem =
+        problem(
+            given()
+                .contentType("application/json")
+                .body("{\"crop\":\"app\\u0000le\"}")
+                .post("/v1/advice"),
+            400);
+    assertThat(problem.getString("detail"))
+        .isEqualTo(
+            "A text can't be kept: #/crop holds the control character U+0000 at character 4.");
+    problem = problem(given().urlEncodingEnabled(false).get("/v1/estimates?stock=m%00-9"), 400);
+    assertThat(problem.getString("errors[0].parameter")).isEqualTo("stock");
+    assertThat(problem.getString("errors[0].allowed"))
+        .isEqualTo("without the control character U+0000 at character 2");
   }
 
   @Test
@@ -137,6 +157,9 @@ class BadInputTest extends RunningService {
         "/v1/stocks?limit=0",
         "/v1/stocks?limit=x",
         "/v1/stocks?cursor=abc",
+        "/v1/stocks?cursor=%00",
+        "/v1/estimates?stock=%00",
+        "/v1/estimates?trait=%00",
         "/v1/stocks?crop=appel",
         "/v1/stocks?revision=99",
         "/v1/stocks/m-77",
