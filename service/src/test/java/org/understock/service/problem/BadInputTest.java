@@ -72,8 +72,8 @@ class BadInputTest extends RunningService {
     assertThat(problem.getString("detail"))
         .isEqualTo(
             "A text can't be kept: #/crop holds the control character U+0000 at character 4.");
-    problem = problem(given().urlEncodingEnabled(false).get("/v1/estimates?stock=m%00-9"), 400);
-    assertThat(problem.getString("errors[0].parameter")).isEqualTo("stock");
+    problem = problem(given().urlEncodingEnabled(false).get("/v1/estimates?subject=m%00-9"), 400);
+    assertThat(problem.getString("errors[0].parameter")).isEqualTo("subject");
     assertThat(problem.getString("errors[0].allowed"))
         .isEqualTo("without the control character U+0000 at character 2");
   }
@@ -158,7 +158,7 @@ class BadInputTest extends RunningService {
         "/v1/stocks?limit=x",
         "/v1/stocks?cursor=abc",
         "/v1/stocks?cursor=%00",
-        "/v1/estimates?stock=%00",
+        "/v1/estimates?subject=%00",
         "/v1/estimates?trait=%00",
         "/v1/stocks?crop=appel",
         "/v1/stocks?revision=99",
