@@ -115,15 +115,16 @@ final class CropTables {
     for (Rated rated : RatedCriteria.ALL)
       for (Rated.Part part : rated.parts()) level(subject, stock, part.trait(), levels);
     level(subject, stock, Hardy.WORD, levels);
+    Map<String, LevelDraws> told = Map.copyOf(levels);
     return new StockRow(
         stock,
         growth.stock(stock.id()),
         advised,
-        Map.copyOf(levels),
+        told,
         Hardy.ofStock(book, crop, stock.id(), levels.get(Hardy.WORD)),
         TrackRecord.of(book, subject),
         Scores.of(stock.id(), STOCK_SHARE),
-        new Merits(Map.copyOf(levels)));
+        new Merits(told));
   }
 
   private VarietyRow row(Variety variety, boolean advised) {

@@ -29,36 +29,19 @@ record VarietyRow(
     TrackRecord track,
     Scores scores) {
   VarietyRow with(Map<String, LevelDraws> levels) {
-    return new VarietyRow(
-        variety,
-        growth,
-        advised,
-        levels,
-        hardy,
-        hours,
-        portions,
-        pollenEase,
-        ripening,
-        track,
-        scores);
+    return with(levels, hardy, hours, portions);
   }
 
   VarietyRow with(Hardy hardy) {
-    return new VarietyRow(
-        variety,
-        growth,
-        advised,
-        levels,
-        hardy,
-        hours,
-        portions,
-        pollenEase,
-        ripening,
-        track,
-        scores);
+    return with(levels, hardy, hours, portions);
   }
 
   VarietyRow with(Chilling hours, Chilling portions) {
+    return with(levels, hardy, hours, portions);
+  }
+
+  private VarietyRow with(
+      Map<String, LevelDraws> levels, Hardy hardy, Chilling hours, Chilling portions) {
     return new VarietyRow(
         variety,
         growth,

@@ -48,21 +48,17 @@ class AdviceController {
       @RequestBody @Valid AdviceRequest request, Language language, HttpServletRequest asked) {
     Snapshot snapshot = reads.asked(request.revision());
     AdviceResponse answer =
-        kept.find(request, language, snapshot)
-            .orElseGet(() -> workedOut(request, snapshot, language));
+        kept.of(
+            request,
+            language,
+            snapshot,
+            () -> turns.take(() -> meters.alone(() -> answer(request, snapshot, language))));
     Allowance.of(asked).chargePairings(answer.considered());
     return ResponseEntity.ok()
         .cacheControl(CacheControl.noStore())
         .header(HttpHeaders.CONTENT_LANGUAGE, language.tag())
         .varyBy(HttpHeaders.ACCEPT_LANGUAGE)
         .body(answer);
-  }
-
-  private AdviceResponse workedOut(AdviceRequest request, Snapshot snapshot, Language language) {
-    AdviceResponse answer =
-        turns.take(() -> meters.alone(() -> answer(request, snapshot, language)));
-    kept.keep(request, language, snapshot, answer);
-    return answer;
   }
 
   /** The way of every request for advice, alone or one of many: checked before it comes here. */

@@ -2,8 +2,7 @@ package org.understock.service.advice;
 
 import com.github.benmanes.caffeine.cache.Cache;
 import com.github.benmanes.caffeine.cache.Caffeine;
-import java.util.Optional;
-import org.jspecify.annotations.Nullable;
+import java.util.function.Supplier;
 import org.springframework.stereotype.Component;
 import org.understock.service.store.Snapshot;
 import org.understock.wording.Language;
@@ -36,28 +35,29 @@ class LatelyAdvised {
     this.meters = meters;
   }
 
-  /** The answer with the asker's own name for the question; empty when it is not kept. */
-  Optional<AdviceResponse> find(AdviceRequest request, Language language, Snapshot snapshot) {
-    Asked asked = asked(request, language, snapshot);
-    AdviceResponse answer = asked == null ? null : answers.getIfPresent(asked);
-    if (answer == null) return Optional.empty();
-    meters.kept();
-    return Optional.of(answer.named(request.id()));
-  }
-
-  void keep(AdviceRequest request, Language language, Snapshot snapshot, AdviceResponse answer) {
-    Asked asked = asked(request, language, snapshot);
-    if (asked != null && told(answer) <= LONGEST) answers.put(asked, answer.named(null));
+  /**
+   * The kept answer, or the one that is worked out now and kept; with the asker's own name for the
+   * question. Two who ask the same at one moment may both have it worked out.
+   */
+  AdviceResponse of(
+      AdviceRequest request,
+      Language language,
+      Snapshot snapshot,
+      Supplier<AdviceResponse> workedOut) {
+    // Years of measurements are long, and no two gardens share them.
+    if (request.site() != null && request.site().temperatures() != null) return workedOut.get();
+    Asked asked = new Asked(request.named(null), language, snapshot.revision().digest());
+    AdviceResponse lately = answers.getIfPresent(asked);
+    if (lately != null) {
+      meters.kept();
+      return lately.named(request.id());
+    }
+    AdviceResponse answer = workedOut.get();
+    if (told(answer) <= LONGEST) answers.put(asked, answer.named(null));
+    return answer;
   }
 
   private static int told(AdviceResponse answer) {
     return answer.pairings().size() + answer.ruledOut().size();
-  }
-
-  /** Null for one that brings years of measurements: it is long, and no two gardens share it. */
-  private static @Nullable Asked asked(
-      AdviceRequest request, Language language, Snapshot snapshot) {
-    boolean measured = request.site() != null && request.site().temperatures() != null;
-    return measured ? null : new Asked(request.named(null), language, snapshot.revision().digest());
   }
 }
