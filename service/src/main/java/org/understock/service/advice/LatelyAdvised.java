@@ -8,9 +8,10 @@ import org.understock.service.store.Snapshot;
 import org.understock.wording.Language;
 
 /**
- * Answers that were given lately, by their questions: the pages of a shop ask the same for every
- * visitor who tells nothing of a garden. An answer hangs on the question, the revision of the
- * evidence, the engine and the language alone, so a kept one is the one that would be worked out.
+ * Answers that were given lately and more than once, by their questions: the pages of a shop ask
+ * the same for every visitor who tells nothing of a garden. An answer hangs on the question, the
+ * revision of the evidence, the engine and the language alone, so a kept one is the one that would
+ * be worked out.
  */
 @Component
 class LatelyAdvised {
@@ -19,6 +20,9 @@ class LatelyAdvised {
 
   /** Longer answers are seldom asked for twice, and would push out many short ones. */
   private static final int LONGEST = 60;
+
+  /** Questions that are remembered as asked once, by their hashes alone. */
+  private static final int MOST_ASKED_ONCE = 2_000;
 
   private record Asked(AdviceRequest question, Language language, String revision) {}
 
@@ -29,6 +33,13 @@ class LatelyAdvised {
           .weigher((Asked asked, AdviceResponse answer) -> 1 + told(answer))
           .build();
 
+  /*
+   * Only what is asked a second time is kept. Were every answer kept, those to questions that never come again would all outlive a young
+   * collection, which copies what lives: its pauses doubled, and with them the longest hundredth of all answers.
+   */
+  private final Cache<Integer, Boolean> askedOnce =
+      Caffeine.newBuilder().maximumSize(MOST_ASKED_ONCE).executor(Runnable::run).build();
+
   private final AdviceMeters meters;
 
   LatelyAdvised(AdviceMeters meters) {
@@ -36,8 +47,9 @@ class LatelyAdvised {
   }
 
   /**
-   * The kept answer, or the one that is worked out now and kept; with the asker's own name for the
-   * question. Two who ask the same at one moment may both have it worked out.
+   * The kept answer, or one that is worked out now, and kept where the question was asked before;
+   * with the asker's own name for the question. Two who ask the same at one moment may both have it
+   * worked out.
    */
   AdviceResponse of(
       AdviceRequest request,
@@ -53,7 +65,8 @@ class LatelyAdvised {
       return lately.named(request.id());
     }
     AdviceResponse answer = workedOut.get();
-    if (told(answer) <= LONGEST) answers.put(asked, answer.named(null));
+    boolean again = askedOnce.asMap().putIfAbsent(asked.hashCode(), true) != null;
+    if (again && told(answer) <= LONGEST) answers.put(asked, answer.named(null));
     return answer;
   }
 
