@@ -90,10 +90,16 @@ final class TreeYears {
   static double[][] of(Course course, int years) {
     double[][] known = LATELY.get(course);
     if (known != null && known.length >= years) return known;
+    double[][] parts = counted(course, years);
+    LATELY.put(course, parts);
+    return parts;
+  }
+
+  /** The same, worked out anew and not kept. */
+  static double[][] counted(Course course, int years) {
     TreeYears trees = new TreeYears(course);
     double[][] parts = new double[years][];
     for (int year = 1; year <= years; year++) parts[year - 1] = trees.year(year);
-    LATELY.put(course, parts);
     return parts;
   }
 

@@ -86,6 +86,13 @@ final class FakeBook implements TraitBook {
         new Estimate.Levels(SUPPORT, alpha, support(stock + ":support")));
   }
 
+  FakeBook precocity(Crop crop, String stock, double... alpha) {
+    return put(
+        new Subject.StockIn(crop, stock),
+        "precocity",
+        new Estimate.Levels(PRECOCITY, alpha, support(stock + ":precocity")));
+  }
+
   FakeBook vigour(Crop crop, String variety, double... alpha) {
     return put(
         new Subject.OfVariety(crop, variety),

@@ -38,6 +38,8 @@ class TreeYearsTest {
     double[][] thirty = TreeYears.of(course, 30);
     assertThat(thirty).hasDimensions(30, 3);
     assertThat(Arrays.copyOf(thirty, 10)).isDeepEqualTo(Arrays.copyOf(ten, 10));
+    assertThat(thirty).isDeepEqualTo(TreeYears.counted(course, 30));
+    assertThat(TreeYears.of(course, 20)).as("more than asked for is kept").isSameAs(thirty);
   }
 
   private static TreeYears.Course course(Random random) {
@@ -50,7 +52,7 @@ class TreeYearsTest {
   }
 
   private static void check(TreeYears.Course course) {
-    double[][] parts = TreeYears.of(course, YEARS);
+    double[][] parts = TreeYears.counted(course, YEARS);
     for (int year = 1; year <= YEARS; year++) {
       int now = year;
       double[] sorted =
