@@ -210,11 +210,13 @@ final class Curve {
     double variance =
         fit.varianceAt(x) + square(fit.residualSd()) + square(slope() * size.scoreSd());
     double place = placeSd;
-    List<String> records = new ArrayList<>();
+    boolean placed = false;
+    List<String> own = new ArrayList<>();
+    List<String> ofStandard = new ArrayList<>();
     Grade grade = Grade.D;
     double conflict = 0;
     List<Seen> all = new ArrayList<>(seen(book, crop, measure, stock));
-    int own = all.size();
+    int count = all.size();
     if (standard) all.addAll(seen(book, crop, measure, Sizes.STANDARD));
     for (int i = 0; i < all.size(); i++) {
       Seen seen = all.get(i);
@@ -222,20 +224,25 @@ final class Curve {
       // same for every stock
       double observed = seen.y - shift(seen.regime) + shift(regime);
       double doubt =
-          (seen.regime == regime ? 0 : square(OWN_SHIFT_SD)) + (i < own ? 0 : square(ALIKE_SD));
+          (seen.regime == regime ? 0 : square(OWN_SHIFT_SD)) + (i < count ? 0 : square(ALIKE_SD));
       double total = variance + seen.variance + doubt;
       double gain = variance / total;
       conflict += square(observed - mean) / total;
       mean += gain * (observed - mean);
       variance *= 1 - gain;
+      List<String> told = i < count ? own : ofStandard;
       if (seen.regime == regime) {
-        place = Math.max(seen.placeSd, placeSd / 2);
-        records.addAll(0, seen.support.records());
+        // The stock's own records come first: what is told of standard trees fills only a gap.
+        if (i < count || !placed) place = Math.max(seen.placeSd, placeSd / 2);
+        placed = true;
+        told.addAll(0, seen.support.records());
       } else {
-        records.addAll(seen.support.records());
+        told.addAll(seen.support.records());
       }
       if (seen.support.grade().compareTo(grade) < 0) grade = seen.support.grade();
     }
+    List<String> records = new ArrayList<>(own);
+    records.addAll(ofStandard);
     // statements that contradict each other or the line beyond their spreads leave the answer
     // wider, not narrower (Birge ratio)
     if (!all.isEmpty()) variance *= Math.min(MOST_CONFLICT, Math.max(1, conflict / all.size()));

@@ -127,7 +127,7 @@ public record SiteGrowth(
     double length = between(cm, 40, 0.85, 120, 1.05);
     double delay = between(cm, 40, 1.3, 120, 1.0);
     String text =
-        cm < 90 ? "Shallow soil keeps trees smaller and later" : "Deep soil lets trees grow";
+        length < 1 ? "Shallow soil keeps trees smaller and later" : "Deep soil lets trees grow";
     return new Effect(
         "site.soil.depthCm", length, Math.pow(length, 1.5), delay, text, "gfg-m9-shortcomings");
   }

@@ -94,6 +94,29 @@ class CurveTest {
   }
 
   @Test
+  void a_stocks_own_records_come_before_those_of_standard_trees() {
+    FakeBook book =
+        told("mature-height", 5)
+            .quantity(Crop.APPLE, Sizes.STANDARD, "mature-height", 5)
+            .quantity(Crop.APPLE, Sizes.STANDARD, "usual-height", 4);
+    assertThat(heights(book).part("told", HALF, true, 0).records())
+        .containsExactly(
+            "told:mature-height",
+            "standard-seedling:mature-height",
+            "standard-seedling:usual-height");
+    assertThat(heights(book).part("told", HALF, true, 1).records())
+        .startsWith("told:mature-height", "standard-seedling:usual-height");
+  }
+
+  /** Places differ as the stock's own records say, by 0.1, and not as those of standard trees. */
+  @Test
+  void what_is_told_of_standard_trees_says_how_places_differ_only_where_nothing_else_does() {
+    FakeBook wide = told("mature-height", 5).varied(Crop.APPLE, Sizes.STANDARD, 9, 0.4);
+    assertThat(heights(wide).part("told", HALF, true, 0).placeSd()).isEqualTo(0.1);
+    assertThat(heights(wide).part("any", HALF, true, 0).placeSd()).isEqualTo(0.4);
+  }
+
+  @Test
   void records_of_the_asked_way_of_growing_are_cited_first() {
     FakeBook book = told("mature-height", 5).quantity(Crop.APPLE, "told", "pruned-height", 3);
     assertThat(heights(book).part("told", HALF, false, 2).records())

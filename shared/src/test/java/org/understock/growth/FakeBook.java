@@ -71,6 +71,15 @@ final class FakeBook implements TraitBook {
             "", Math.log(value), standardErrorLog, 0.1, support(stock + ":" + trait)));
   }
 
+  /** A height that places vary by more or less than a tenth. */
+  FakeBook varied(Crop crop, String stock, double heightM, double betweenLog) {
+    return put(
+        new Subject.StockIn(crop, stock),
+        "mature-height",
+        new Estimate.Quantity(
+            "", Math.log(heightM), 0.1, betweenLog, support(stock + ":mature-height")));
+  }
+
   FakeBook trunk(Crop crop, String stock, double ratio) {
     return put(
         new Subject.StockIn(crop, stock),

@@ -47,6 +47,18 @@ class SiteGrowthTest {
     assertThat(ratio).as("the hot climate has its part in the published 1.4").isBetween(1.15, 1.4);
   }
 
+  /** What is said of the soil goes with what it does to the trees. */
+  @Test
+  void soil_is_called_shallow_where_it_makes_trees_smaller() {
+    for (double cm = 30; cm <= 150; cm += 5) {
+      SiteGrowth site = SiteGrowth.of(site(cm, null, null, null, null, null));
+      for (SiteGrowth.Effect effect : site.effects())
+        assertThat(effect.text())
+            .as("at %s cm", cm)
+            .startsWith(site.lengthFactor().median() < 1 ? "Shallow soil" : "Deep soil");
+    }
+  }
+
   /**
    * Lighter soil takes a stronger stock for the same tree (ext-apples-qa); without water sand is
    * worst (common practice, no source).
