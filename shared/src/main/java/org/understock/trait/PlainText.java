@@ -16,10 +16,7 @@ public final class PlainText {
       throw new Refusal.OutOfRange(field, text.length() + " characters", "at most " + longest);
     int at = misfit(text);
     if (at >= 0)
-      throw new Refusal.OutOfRange(
-          field,
-          "not plain text",
-          "without the " + word(text.charAt(at)) + " at character " + (at + 1));
+      throw new Refusal.OutOfRange(field, "not plain text", "without the " + placed(text, at));
     if (!text.strip().equals(text)) {
       throw new Refusal.OutOfRange(
           field,
@@ -53,6 +50,11 @@ public final class PlainText {
       return at + 1 == text.length() || !Character.isLowSurrogate(text.charAt(at + 1));
     return Character.isLowSurrogate(c)
         && (at == 0 || !Character.isHighSurrogate(text.charAt(at - 1)));
+  }
+
+  /** A misfit and where it stands: "control character U+0000 at character 1". */
+  public static String placed(String text, int at) {
+    return word(text.charAt(at)) + " at character " + (at + 1);
   }
 
   /** What to call a misfit. */

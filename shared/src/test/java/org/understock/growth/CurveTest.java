@@ -111,7 +111,8 @@ class CurveTest {
   /** Places differ as the stock's own records say, by 0.1, and not as those of standard trees. */
   @Test
   void what_is_told_of_standard_trees_says_how_places_differ_only_where_nothing_else_does() {
-    FakeBook wide = told("mature-height", 5).varied(Crop.APPLE, Sizes.STANDARD, 9, 0.4);
+    FakeBook wide =
+        told("mature-height", 5).quantity(Crop.APPLE, Sizes.STANDARD, "mature-height", 9, 0.1, 0.4);
     assertThat(heights(wide).part("told", HALF, true, 0).placeSd()).isEqualTo(0.1);
     assertThat(heights(wide).part("any", HALF, true, 0).placeSd()).isEqualTo(0.4);
   }

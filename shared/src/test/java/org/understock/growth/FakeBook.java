@@ -64,20 +64,21 @@ final class FakeBook implements TraitBook {
   }
 
   FakeBook quantity(Crop crop, String stock, String trait, double value, double standardErrorLog) {
+    return quantity(crop, stock, trait, value, standardErrorLog, 0.1);
+  }
+
+  FakeBook quantity(
+      Crop crop,
+      String stock,
+      String trait,
+      double value,
+      double standardErrorLog,
+      double betweenLog) {
     return put(
         new Subject.StockIn(crop, stock),
         trait,
         new Estimate.Quantity(
-            "", Math.log(value), standardErrorLog, 0.1, support(stock + ":" + trait)));
-  }
-
-  /** A height that places vary by more or less than a tenth. */
-  FakeBook varied(Crop crop, String stock, double heightM, double betweenLog) {
-    return put(
-        new Subject.StockIn(crop, stock),
-        "mature-height",
-        new Estimate.Quantity(
-            "", Math.log(heightM), 0.1, betweenLog, support(stock + ":mature-height")));
+            "", Math.log(value), standardErrorLog, betweenLog, support(stock + ":" + trait)));
   }
 
   FakeBook trunk(Crop crop, String stock, double ratio) {

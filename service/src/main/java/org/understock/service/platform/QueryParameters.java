@@ -74,7 +74,7 @@ public class QueryParameters implements WebMvcConfigurer, HandlerInterceptor {
         String value = given.getValue()[0];
         int at = PlainText.misfit(value);
         if (at < 0) continue;
-        String misfit = "the " + PlainText.word(value.charAt(at)) + " at character " + (at + 1);
+        String misfit = "the " + PlainText.placed(value, at);
         errors.add(
             new ProblemError(null, name, "holds " + misfit, "without " + misfit, null, null));
       }

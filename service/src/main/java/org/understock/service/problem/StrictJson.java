@@ -120,18 +120,16 @@ final class StrictJson {
 
   /** A text that is JSON, but holds a character that can't be kept. */
   static final class UnkeepableText extends MismatchedInputException {
-    private final String character;
-    private final int place;
+    private final String misfit;
 
     UnkeepableText(JsonParser parser, String text, int at) {
       super(parser, "a text holds a character that can't be kept");
-      this.character = PlainText.word(text.charAt(at));
-      this.place = at + 1;
+      this.misfit = "the " + PlainText.placed(text, at);
     }
 
     /** What has to go, and where it stands in the text: "the control character … at …". */
     String misfit() {
-      return "the " + character + " at character " + place;
+      return misfit;
     }
   }
 }

@@ -118,8 +118,9 @@ class LimitsTest extends RunningService {
   /** The service has one turn here, and nobody waits for it. */
   @Test
   void winters_comparisons_and_advice_are_worked_at_in_turns() {
-    for (int time = 1; time <= 2; time++) // what is asked again is kept
-    assertThat(advise("192.0.2.15", asked(-20)).getStatusCode()).isEqualTo(200);
+    for (int time = 1; time <= 2; time++) { // what is asked again is kept
+      assertThat(advise("192.0.2.15", asked(-20)).getStatusCode()).isEqualTo(200);
+    }
     turns.take(
         () -> {
           assertThat(chill("192.0.2.12", "").getStatusCode()).isEqualTo(503);
